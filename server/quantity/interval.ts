@@ -1,6 +1,7 @@
 /** Closed intervals of exact rationals; a null end is open (unbounded). Every operation encloses all results (IEEE 1788-2015, set-based). */
-import * as rational from './rational';
+
 import type { Rational } from './rational';
+import * as rational from './rational';
 
 /** All values from low to high, ends included; null stands for an end that is not known, so unbounded. */
 export interface Interval {
@@ -28,7 +29,9 @@ export function isBounded(a: Interval): boolean {
 }
 
 export function contains(a: Interval, value: Rational): boolean {
-  return (a.low === null || rational.compare(a.low, value) <= 0) && (a.high === null || rational.compare(value, a.high) <= 0);
+  return (
+    (a.low === null || rational.compare(a.low, value) <= 0) && (a.high === null || rational.compare(value, a.high) <= 0)
+  );
 }
 
 export function equals(a: Interval, b: Interval): boolean {
@@ -89,7 +92,10 @@ export function power(a: Interval, exponent: number): Interval | null {
 }
 
 export function minimum(a: Interval, b: Interval): Interval {
-  return { low: lesserLow(a.low, b.low), high: a.high && b.high ? rational.minimum(a.high, b.high) : (a.high ?? b.high) };
+  return {
+    low: lesserLow(a.low, b.low),
+    high: a.high && b.high ? rational.minimum(a.high, b.high) : (a.high ?? b.high),
+  };
 }
 
 export function maximum(a: Interval, b: Interval): Interval {

@@ -165,7 +165,8 @@ export function toDouble(a: Rational): number {
 export function toExactDecimal(a: Rational, digits: number): string | null {
   const scaled = multiply(a, integer(10n ** BigInt(digits)));
   if (!isInteger(scaled)) return null;
-  return decimalText(scaled.numerator, digits).replace(/\.?0+$/, (zeros) => (zeros.startsWith('.') ? '' : zeros));
+  const text = decimalText(scaled.numerator, digits);
+  return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
 }
 
 /** `units × 10^-places` written out with exactly `places` decimals. */
@@ -179,7 +180,9 @@ export function decimalText(units: bigint, places: number): string {
 
 /** How many decimal digits the longer of numerator and denominator has, to within one. */
 export function digitCount(a: Rational): number {
-  return Math.ceil(Math.max(bitLength(a.numerator < 0n ? -a.numerator : a.numerator), bitLength(a.denominator)) * 0.30103);
+  return Math.ceil(
+    Math.max(bitLength(a.numerator < 0n ? -a.numerator : a.numerator), bitLength(a.denominator)) * 0.30103,
+  );
 }
 
 const SAFE = BigInt(Number.MAX_SAFE_INTEGER);

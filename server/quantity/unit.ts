@@ -23,4 +23,11 @@ export interface Unit {
   readonly rates: ReadonlyMap<string, number>;
 }
 
-export const UNITY: Unit = { symbol: '1', dimension: DIMENSIONLESS, factor: ONE, offset: ZERO, point: null, rates: new Map() };
+export const UNITY: Unit = {
+  symbol: '1',
+  dimension: DIMENSIONLESS,
+  factor: ONE,
+  offset: ZERO,
+  point: null,
+  rates: new Map(),
+};

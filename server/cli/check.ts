@@ -1,0 +1,62 @@
+/** `plimsoll check`. */
+import { resolve } from 'node:path';
+import { SEVERITIES, type Severity } from '../../grammar/findings';
+import type { Host } from '../host';
+import { checkJson } from '../reports/check-json';
+import { checkText, type Mark } from '../reports/check-text';
+import type { ExitStatus } from './main';
+import { padEnd, painterFor, type Style, writeAll } from './output';
+import { checkProduct } from './product';
+
+export interface CheckOptions {
+  readonly format: 'text' | 'json';
+  readonly failOn: Severity;
+  readonly output?: string;
+  readonly force?: boolean;
+}
+
+export async function runCheck(host: Host, dir: string, options: CheckOptions): Promise<ExitStatus> {
+  const checked = await checkProduct(host, dir);
+  if (checked === null) return 2;
+  const { result, name, incomplete } = checked;
+  const text =
+    options.format === 'json'
+      ? `${JSON.stringify(checkJson(result, name), null, 2)}\n`
+      : checkText(result, name, styleFor(options));
+  const written = await deliver(host, text, options);
+  if (result.badConfiguration)
+    process.stderr.write('plimsoll: plimsoll.yaml has mistakes; what they concern was not applied\n');
+  if (!written || incomplete || result.badConfiguration) return 2;
+  return result.findings.some(({ severity }) => isAtLeast(severity, options.failOn)) ? 1 : 0;
+}
+
+function isAtLeast(severity: Severity, level: Severity): boolean {
+  return SEVERITIES.indexOf(severity) <= SEVERITIES.indexOf(level);
+}
+
+const STYLES: Readonly<Record<Mark, Style>> = {
+  heading: 'bold',
+  good: 'green',
+  doubtful: 'yellow',
+  bad: 'red',
+  quiet: 'dim',
+};
+
+function styleFor({ output }: CheckOptions) {
+  const paint = output === undefined ? painterFor(process.stdout, process.env) : (_: Style, text: string) => text;
+  return { paint: (mark: Mark, text: string) => paint(STYLES[mark], text), pad: padEnd };
+}
+
+/** Writes to the file asked for, or to standard output. False, with a line on standard error, where that fails. */
+async function deliver(host: Host, text: string, { output, force }: CheckOptions): Promise<boolean> {
+  if (output === undefined) {
+    await writeAll(process.stdout, text);
+    return true;
+  }
+  const path = resolve(output).replaceAll('\\', '/');
+  const written = await host.writeFile(path, text, { type: force ? 'always' : 'absent' });
+  if (written.type === 'written') return true;
+  const hint = written.type === 'refused' ? '; --force overwrites it' : '';
+  process.stderr.write(`plimsoll: ${output}: not written: ${written.reason}${hint}\n`);
+  return false;
+}

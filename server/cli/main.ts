@@ -1,0 +1,67 @@
+/** The command line: reads arguments, runs one command, turns what happened into an exit status. */
+import { Command, CommanderError, Option } from 'commander';
+import { createNodeHost } from '../host-node';
+import { runCheck } from './check';
+import { runNew } from './new';
+import { allowClosedPipe } from './output';
+
+/** 0: nothing at or above the level asked for. 1: findings. 2: usage, or input that could not be read. */
+export type ExitStatus = 0 | 1 | 2;
+
+async function main(): Promise<void> {
+  allowClosedPipe(process.stdout);
+  allowClosedPipe(process.stderr);
+  let status: ExitStatus = 0;
+  const program = createProgram((result) => {
+    status = result;
+  });
+  try {
+    await program.parseAsync(process.argv);
+  } catch (error) {
+    status = statusOf(error);
+  }
+  process.exitCode = status;
+}
+
+function createProgram(done: (status: ExitStatus) => void): Command {
+  const host = createNodeHost({ git: true });
+  const program = new Command('plimsoll')
+    .description('Requirements as Markdown sentences, checked against the figures of the design.')
+    .exitOverride()
+    .showHelpAfterError('(plimsoll --help shows what there is)');
+  program
+    .command('check')
+    .description('verdicts and findings of the product that holds a folder')
+    .argument('[dir]', 'a folder of the product', '.')
+    .addOption(new Option('--format <format>', 'what comes out').choices(['text', 'json']).default('text'))
+    .addOption(
+      new Option('--fail-on <level>', 'the mildest finding that gives exit status 1')
+        .choices(['error', 'warning', 'information'])
+        .default('error'),
+    )
+    .option('-o, --output <file>', 'write to a file instead of standard output')
+    .option('--force', 'overwrite a file that stands there already')
+    .addHelpText(
+      'after',
+      '\nExample:\n  plimsoll check sample-workspace\n  plimsoll check --format json -o check.json\n\nExit status: 0 nothing at or above --fail-on, 1 findings, 2 usage or unreadable input.',
+    )
+    .action(async (dir: string, options) => done(await runCheck(host, dir, options)));
+  program
+    .command('new')
+    .description('a starter file: one requirement beside the figure it depends on')
+    .argument('[dir]', 'where to put it', '.')
+    .addHelpText('after', '\nExample:\n  plimsoll new my-product\n  plimsoll check my-product')
+    .action(async (dir: string) => done(await runNew(host, dir)));
+  return program;
+}
+
+/** Help and version are no mistakes; everything else that stops the reading of arguments is. */
+function statusOf(error: unknown): ExitStatus {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+  process.stderr.write(
+    `plimsoll: a mistake in the program: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
+  );
+  return 2;
+}
+
+void main();

@@ -1,0 +1,199 @@
+/** What each code span of a statement is: a reference to the design, a mode, or ordinary code. */
+
+import { knownNames, lookUp } from '../model/names';
+import { editDistance } from '../model/nearest';
+import type { QuantityValue } from '../quantity/value';
+import { descendants, type Expression } from '../syntax/expression/ast';
+import { parseExpression } from '../syntax/expression/parser';
+import type { CodeSpan } from '../syntax/markdown/block';
+import { spanOf } from '../syntax/span';
+import { atRoot } from './lowering/environment';
+import type { Lowering } from './lowering/lowering';
+import { nearestNames } from './lowering/names';
+import type { CodeType, InnerComparison } from './pairing';
+import { type Reason, reason, type Typed, type TypedQuantity } from './typed';
+
+export interface ReadCode {
+  readonly code: CodeSpan;
+  readonly type: CodeType;
+  /** Null for ordinary code and modes. */
+  readonly expression: Expression | null;
+  readonly reasons: readonly Reason[];
+}
+
+/** Reads a code span of prose in a document. `notLimits`: words that the author says are no reference. */
+export function readCode(lowering: Lowering, code: CodeSpan, file: string, notLimits: readonly string[]): ReadCode {
+  if (notLimits.includes(code.code.trim())) return ordinary(code);
+  const parsed = parseExpression(code.code, lowering.product.units, (start, end) =>
+    spanOf(Math.min(code.span.start + start, code.span.end), Math.min(code.span.start + end, code.span.end)),
+  );
+  const { expression } = parsed;
+  if (expression.type === 'name' && expression.parts.length === 1) return readWord(lowering, code, expression, file);
+  if (parsed.problems.length > 0)
+    return looksLikeReference(lowering, code, expression) ? broken(code, parsed.problems, file) : ordinary(code);
+  if (!isReference(expression)) return ordinary(code);
+  return readReference(lowering, code, expression, file);
+}
+
+/** One word: a name, a mode, a slip of one letter, or ordinary code. */
+function readWord(
+  lowering: Lowering,
+  code: CodeSpan,
+  expression: Expression & { type: 'name' },
+  file: string,
+): ReadCode {
+  const [word = ''] = expression.parts;
+  const meaning = lookUp(lowering.product, expression.parts, []);
+  if (meaning?.type === 'mode') return { code, type: { type: 'mode', mode: word }, expression: null, reasons: [] };
+  if (meaning === null && !isNearlyKnown(lowering, word)) return ordinary(code);
+  return readReference(lowering, code, expression, file);
+}
+
+function isNearlyKnown(lowering: Lowering, word: string): boolean {
+  if (word.length < 3) return false;
+  for (const known of knownNames(lowering.product)) {
+    if (Math.abs(known.length - word.length) <= 1 && editDistance(word, known) <= 1) return true;
+  }
+  return false;
+}
+
+function readReference(lowering: Lowering, code: CodeSpan, expression: Expression, file: string): ReadCode {
+  const typed = inSomeMode(lowering, expression, file);
+  if (typed.type === 'undecided' || typed.type === 'absent') {
+    const reasons =
+      typed.type === 'undecided'
+        ? typed.reasons.map((cause) => notANameFix(lowering, cause, code, expression, file))
+        : [];
+    return { code, type: { type: 'undecided' }, expression, reasons };
+  }
+  return { code, type: typeOf(typed, expression), expression, reasons: [] };
+}
+
+/** Its meaning in the first mode in which it has one; most names mean the same in all. */
+function inSomeMode(lowering: Lowering, expression: Expression, file: string): Typed {
+  const plain = lowering.tracked(() => lowering.expression(expression, atRoot(file, null)));
+  if (!plain.moded) return plain.result;
+  for (const mode of lowering.product.modes) {
+    const typed = lowering.expression(expression, atRoot(file, mode));
+    if (typed.type !== 'undecided') return typed;
+  }
+  return plain.result;
+}
+
+function typeOf(typed: Exclude<Typed, { type: 'undecided' | 'absent' }>, expression: Expression): CodeType {
+  switch (typed.type) {
+    case 'quantity':
+      return quantityType(typed, expression);
+    case 'condition':
+      return expression.type === 'name'
+        ? { type: 'boolean' }
+        : { type: 'condition', comparisons: comparisonsIn(expression) };
+    case 'text':
+      return { type: 'text' };
+    case 'set':
+      return { type: 'set' };
+  }
+}
+
+function quantityType(typed: TypedQuantity, expression: Expression): CodeType {
+  const isRange = typed.range !== null;
+  return {
+    type: 'quantity',
+    dimension: typed.dimension,
+    point: typed.point,
+    isRange,
+    comparisons: comparisonsIn(expression),
+  };
+}
+
+/** Comparisons with a written quantity anywhere in an expression. */
+export function comparisonsIn(expression: Expression): readonly InnerComparison[] {
+  const found: InnerComparison[] = [];
+  for (const node of descendants(expression)) {
+    if (node.type === 'comparison') {
+      if (node.right.type === 'literal') found.push({ relation: node.relation, value: node.right.value });
+      else if (node.left.type === 'literal') found.push({ relation: MIRRORED[node.relation], value: node.left.value });
+    } else if (node.type === 'ends' && node.low.type === 'literal' && node.high.type === 'literal') {
+      found.push({ relation: node.relation, value: joinEnds(node.low.value, node.high.value) });
+    }
+  }
+  return found;
+}
+
+const MIRRORED = { '>=': '<=', '>': '<', '<=': '>=', '<': '>', '=': '=', '!=': '!=' } as const;
+
+export function mirrored(relation: keyof typeof MIRRORED): keyof typeof MIRRORED {
+  return MIRRORED[relation];
+}
+
+function joinEnds(low: QuantityValue, high: QuantityValue): QuantityValue {
+  return { ...high, spread: 'range', low: low.typical, typical: null, high: high.typical, form: { type: 'range' } };
+}
+
+/** Words joined by a dot or an operator are always a reference. */
+function isReference(expression: Expression): boolean {
+  if (expression.type === 'name') return expression.parts.length > 1;
+  if (
+    expression.type === 'literal' ||
+    expression.type === 'text' ||
+    expression.type === 'boolean' ||
+    expression.type === 'set'
+  )
+    return false;
+  return expression.type !== 'unary' || isReference(expression.operand);
+}
+
+/** Text that is no whole expression was meant as one when it names a fact; otherwise it is ordinary code. */
+function looksLikeReference(lowering: Lowering, code: CodeSpan, expression: Expression): boolean {
+  if (/[<>=≤≥]/u.test(code.code))
+    return [...descendants(expression)].some(
+      (node) => node.type === 'name' && lookUp(lowering.product, node.parts, []) !== null,
+    );
+  return [...descendants(expression)].some(
+    (node) => node.type === 'name' && node.parts.length > 1 && lookUp(lowering.product, node.parts, []) !== null,
+  );
+}
+
+function broken(
+  code: CodeSpan,
+  problems: readonly { readonly message: string; readonly span: { start: number; end: number } }[],
+  file: string,
+): ReadCode {
+  const reasons = problems.map(({ message, span }) =>
+    reason('bad-value', `“${code.code}” is no expression: ${message}`, { file, span }),
+  );
+  return { code, type: { type: 'undecided' }, expression: null, reasons };
+}
+
+/** An unknown name in prose may be no name at all, or a text without its quotes. */
+function notANameFix(lowering: Lowering, cause: Reason, code: CodeSpan, expression: Expression, file: string): Reason {
+  if (cause.code !== 'unknown-name' || cause.place.file !== file) return cause;
+  const quoted = textWithoutQuotes(lowering, expression);
+  if (quoted !== null) {
+    const text = `"${quoted.parts.join('.')}"`;
+    const fix = { title: `Write ${text}`, edits: [{ span: quoted.span, text }] };
+    return {
+      ...cause,
+      message: `there is no fact “${quoted.parts.join('.')}”; a text needs quotes: ${text}`,
+      fixes: [fix],
+    };
+  }
+  const near = nearestNames(lowering, code.code, atRoot(file, null));
+  return near.length > 0
+    ? cause
+    : { ...cause, message: `${cause.message} (if it is no name, list it under “Not limits:”)` };
+}
+
+/** `role = camera`, where camera is a text that some field has. */
+function textWithoutQuotes(lowering: Lowering, expression: Expression): (Expression & { type: 'name' }) | null {
+  for (const node of descendants(expression)) {
+    if (node.type !== 'comparison' || node.right.type !== 'name' || node.left.type !== 'name') continue;
+    const field = node.left.parts[node.left.parts.length - 1] ?? '';
+    if (lowering.textsOf(field).has(node.right.parts.join('.'))) return node.right;
+  }
+  return null;
+}
+
+function ordinary(code: CodeSpan): ReadCode {
+  return { code, type: { type: 'ordinary' }, expression: null, reasons: [] };
+}

@@ -1,0 +1,255 @@
+/** The least and greatest value of a term over its variables: exact at the corners where it is monotone, else subdivided. */
+
+import type { Interval } from '../quantity/interval';
+import * as interval from '../quantity/interval';
+import type { Rational } from '../quantity/rational';
+import * as rational from '../quantity/rational';
+import { type Box, decide, type Enclosure, enclose, isNoValue, type NoValue } from './enclosure';
+import { gradient } from './gradient';
+import type { Condition, Term, Variable } from './term';
+
+/** Which values the variables take: all of them, or ranges whole and tolerances at their typical value. */
+export type Extent = 'full' | 'typical';
+
+/** What a term can be over an extent. */
+export interface Extremes {
+  /** No value lies outside. An end is null where an open end of a given figure leaves it open. */
+  readonly outer: Interval;
+  /** Values at both ends of this are really taken (to within the rounding of sqrt and its kin); null ends as in `outer`. */
+  readonly inner: Interval;
+  /** False where the step limit was met before the two agreed. */
+  readonly complete: boolean;
+}
+
+/** Boxes looked at for one end of one term at the most: counted, never timed, so that every machine decides alike. */
+const MAXIMUM_STEPS = 5_000;
+/** The same bound put on work: nodes of the graph enclosed. */
+const MAXIMUM_NODE_VISITS = 100_000;
+/** Ends closer than this share of the width are one. */
+const RESOLUTION = rational.fraction(1n, 1_000_000_000_000n);
+
+/** Extremes of terms of one product; terms are immutable, so what was found is kept with them. */
+export class ExtremeFinder {
+  private readonly found = {
+    full: new WeakMap<Term, Extremes | NoValue>(),
+    typical: new WeakMap<Term, Extremes | NoValue>(),
+  };
+  private readonly boxes = { full: this.wholeBox('full'), typical: this.wholeBox('typical') };
+
+  extremes(term: Term, extent: Extent): Extremes | NoValue {
+    const known = this.found[extent].get(term);
+    if (known !== undefined) return known;
+    const result = this.find(term, this.boxes[extent]);
+    this.found[extent].set(term, result);
+    return result;
+  }
+
+  /** Whether a condition holds over the whole extent, nowhere, or neither for sure. */
+  decide(condition: Condition, extent: Extent): boolean | null {
+    const decided = decide(condition, this.boxes[extent]);
+    return typeof decided === 'object' ? null : decided;
+  }
+
+  private find(term: Term, box: Box): Extremes | NoValue {
+    const plain = enclose(term, box);
+    if (isNoValue(plain)) return plain;
+    if (term.separate) return { outer: plain, inner: plain, complete: true };
+    const low = leastOf(term, box, plain);
+    const high = greatestOf(term, box, plain);
+    return {
+      outer: { low: low.outer, high: high.outer },
+      inner: { low: low.inner, high: high.inner },
+      complete: low.complete && high.complete,
+    };
+  }
+
+  private wholeBox(extent: Extent): Box {
+    return {
+      extentOf: (variable) => variable[extent],
+      memo: new WeakMap<Term, Enclosure>(),
+      tighten: (term) => {
+        const found = this.extremes(term, extent);
+        return isNoValue(found) ? null : found.outer;
+      },
+    };
+  }
+}
+
+interface End {
+  readonly outer: Rational | null;
+  readonly inner: Rational | null;
+  readonly complete: boolean;
+}
+
+function leastOf(term: Term, box: Box, plain: Interval): End {
+  return search(term, box, plain, -1);
+}
+
+function greatestOf(term: Term, box: Box, plain: Interval): End {
+  return search(term, box, plain, 1);
+}
+
+/** A part of the box with a bound on the term over it; `side` 1 looks for the greatest value, −1 for the least. */
+interface Candidate {
+  readonly extents: ReadonlyMap<Variable, Interval>;
+  readonly bound: Rational | null;
+  /** Variables in which the term may both rise and fall. */
+  readonly open: readonly Variable[];
+}
+
+/** Best-first subdivision: the part with the furthest bound is split until no part can hold more than a value found. */
+function search(term: Term, box: Box, plain: Interval, side: 1 | -1): End {
+  const whole = new Map([...term.support].map((variable) => [variable, box.extentOf(variable)]));
+  const first = narrow(term, whole, side);
+  if (first === null) return { outer: side > 0 ? plain.high : plain.low, inner: null, complete: false };
+  const queue = [first];
+  const width = plain.low !== null && plain.high !== null ? rational.subtract(plain.high, plain.low) : null;
+  const limit = Math.min(MAXIMUM_STEPS, Math.ceil(MAXIMUM_NODE_VISITS / Math.max(1, whole.size)));
+  let inner = valueInside(term, first, side);
+  for (let step = 0; step < limit; step += 1) {
+    const candidate = queue[0];
+    if (
+      candidate === undefined ||
+      candidate.bound === null ||
+      candidate.open.length === 0 ||
+      reached(candidate.bound, inner, width, side)
+    )
+      break;
+    takeFirst(queue, side);
+    for (const half of halves(candidate)) {
+      const part = narrow(term, half, side);
+      if (part === null) return { outer: candidate.bound, inner, complete: false };
+      insert(queue, part, side);
+      inner = further(inner, valueInside(term, part, side), side);
+    }
+  }
+  const best = queue[0] ?? first;
+  const complete = best.bound === null || reached(best.bound, inner, width, side);
+  return { outer: best.bound, inner: best.bound === null ? null : inner, complete };
+}
+
+/** Fixes every variable in which the term only rises or only falls at its better end, as often as that frees others. */
+function narrow(term: Term, extents: ReadonlyMap<Variable, Interval>, side: 1 | -1): Candidate | null {
+  const fixed = new Map(extents);
+  let open = [...extents.keys()].filter((variable) => !interval.isPoint(extents.get(variable) as Interval));
+  for (;;) {
+    const box = partBox(fixed);
+    const slopes = open.length === 0 ? new Map<Variable, Interval>() : gradient(term, box);
+    if (slopes === null) return null;
+    const still: Variable[] = [];
+    for (const variable of open) {
+      const rises = directionOf(slopes.get(variable) ?? interval.ZERO);
+      if (rises === null) still.push(variable);
+      else fixed.set(variable, endOf(fixed.get(variable) as Interval, rises * side));
+    }
+    const done = still.length === open.length || still.length === 0;
+    open = still;
+    if (done) break;
+  }
+  const enclosure = enclose(term, partBox(fixed));
+  if (isNoValue(enclosure)) return null;
+  return { extents: fixed, bound: side > 0 ? enclosure.high : enclosure.low, open };
+}
+
+function directionOf({ low, high }: Interval): 1 | -1 | null {
+  if (low !== null && rational.sign(low) >= 0) return 1;
+  return high !== null && rational.sign(high) <= 0 ? -1 : null;
+}
+
+/** The end of an extent as a point; an open end stays open beyond the end that is known. */
+function endOf(extent: Interval, direction: number): Interval {
+  const end = direction > 0 ? extent.high : extent.low;
+  if (end !== null) return interval.point(end);
+  return extent;
+}
+
+function partBox(extents: ReadonlyMap<Variable, Interval>): Box {
+  return { extentOf: (variable) => extents.get(variable) ?? variable.full, memo: new Map(), tighten: () => null };
+}
+
+/** A value that the term takes in the part: at its middle, the fixed variables where they are. */
+function valueInside(term: Term, { extents }: Candidate, side: 1 | -1): Rational | null {
+  const middle = new Map([...extents].map(([variable, extent]) => [variable, interval.point(middleOf(extent))]));
+  const enclosure = enclose(term, partBox(middle));
+  if (isNoValue(enclosure)) return null;
+  return side > 0 ? enclosure.high : enclosure.low;
+}
+
+function middleOf({ low, high }: Interval): Rational {
+  if (low === null || high === null) return low ?? high ?? rational.ZERO;
+  return rational.divide(rational.add(low, high), rational.integer(2));
+}
+
+/** Splits the widest of the variables that are not settled, by its share of its own size. */
+function halves({ extents, open }: Candidate): readonly ReadonlyMap<Variable, Interval>[] {
+  const widest = open.reduce((a, b) => (relativeWidth(b, extents) > relativeWidth(a, extents) ? b : a));
+  const extent = extents.get(widest) as Interval;
+  const middle = middleOf(extent);
+  return [
+    new Map(extents).set(widest, { low: extent.low, high: middle }),
+    new Map(extents).set(widest, { low: middle, high: extent.high }),
+  ];
+}
+
+function relativeWidth(variable: Variable, extents: ReadonlyMap<Variable, Interval>): number {
+  const width = widthOf(extents.get(variable) as Interval);
+  const whole = widthOf(variable.full);
+  return whole === 0 ? 0 : width / whole;
+}
+
+function widthOf({ low, high }: Interval): number {
+  return low === null || high === null ? Number.MAX_VALUE : rational.toDouble(rational.subtract(high, low));
+}
+
+function reached(bound: Rational, inner: Rational | null, width: Rational | null, side: 1 | -1): boolean {
+  if (inner === null) return false;
+  const gap = side > 0 ? rational.subtract(bound, inner) : rational.subtract(inner, bound);
+  if (rational.sign(gap) <= 0) return true;
+  return width !== null && rational.compare(gap, rational.multiply(width, RESOLUTION)) <= 0;
+}
+
+function further(a: Rational | null, b: Rational | null, side: 1 | -1): Rational | null {
+  if (a === null || b === null) return a ?? b;
+  return rational.compare(a, b) * side >= 0 ? a : b;
+}
+
+/** Whether part a has to be looked at before part b: its bound is further out (an open bound is furthest). */
+function comesBefore(a: Candidate, b: Candidate, side: 1 | -1): boolean {
+  if (a.bound === null || b.bound === null) return a.bound === null && b.bound !== null;
+  return rational.compare(a.bound, b.bound) * side > 0;
+}
+
+/** Keeps the array a binary heap. */
+function insert(heap: Candidate[], added: Candidate, side: 1 | -1): void {
+  heap.push(added);
+  let index = heap.length - 1;
+  while (index > 0) {
+    const above = (index - 1) >> 1;
+    if (!comesBefore(heap[index] as Candidate, heap[above] as Candidate, side)) return;
+    swap(heap, index, above);
+    index = above;
+  }
+}
+
+function takeFirst(heap: Candidate[], side: 1 | -1): void {
+  const last = heap.pop();
+  if (last === undefined || heap.length === 0) return;
+  heap[0] = last;
+  let index = 0;
+  for (;;) {
+    const children = [2 * index + 1, 2 * index + 2].filter((child) => child < heap.length);
+    const [first, second] = children;
+    if (first === undefined) return;
+    const best =
+      second !== undefined && comesBefore(heap[second] as Candidate, heap[first] as Candidate, side) ? second : first;
+    if (!comesBefore(heap[best] as Candidate, heap[index] as Candidate, side)) return;
+    swap(heap, index, best);
+    index = best;
+  }
+}
+
+function swap(heap: Candidate[], a: number, b: number): void {
+  const kept = heap[a] as Candidate;
+  heap[a] = heap[b] as Candidate;
+  heap[b] = kept;
+}

@@ -1,0 +1,34 @@
+/** How messages name a part of an expression and its unit. */
+import { coherentUnit } from '../../quantity/coherent-unit';
+import { DIMENSIONLESS } from '../../quantity/dimension';
+import { formatValue } from '../../quantity/format';
+import type { Expression } from '../../syntax/expression/ast';
+import type { TypedQuantity } from '../typed';
+import type { Lowering } from './lowering';
+
+/** The unit in words: its symbol, or “no unit” for a plain number. */
+export function describeUnit(lowering: Lowering, { unit, dimension }: TypedQuantity): string {
+  if (unit !== null && unit.dimension === dimension && unit.symbol !== '1') return unit.symbol;
+  return dimension === DIMENSIONLESS ? 'no unit' : coherentUnit(dimension, lowering.product.units).symbol;
+}
+
+/** The part as written where that is short, else what it is. */
+export function nameOf(node: Expression): string {
+  switch (node.type) {
+    case 'name':
+      return node.parts.join('.');
+    case 'literal':
+      return formatValue(node.value);
+    case 'text':
+      return `"${node.text}"`;
+    case 'call':
+    case 'aggregate':
+      return `${node.name}(…)`;
+    case 'unary':
+      return `${node.operator === '-' ? '-' : 'not '}${nameOf(node.operand)}`;
+    case 'binary':
+      return `${nameOf(node.left)} ${node.operator} ${nameOf(node.right)}`;
+    default:
+      return 'this';
+  }
+}

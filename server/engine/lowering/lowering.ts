@@ -1,0 +1,155 @@
+/** Expressions and facts of one product → terms. Keeps what was worked out, so that a fact is lowered once however often it is named. */
+import type { Fact } from '../../model/fact';
+import type { Place } from '../../model/place';
+import type { Product } from '../../model/product';
+import type { Interval } from '../../quantity/interval';
+import * as interval from '../../quantity/interval';
+import * as rational from '../../quantity/rational';
+import type { Expression } from '../../syntax/expression/ast';
+import { ExtremeFinder } from '../extremes';
+import type { Condition, Term, Variable } from '../term';
+import { type Reason, type Typed, undecided } from '../typed';
+import { lowerAggregate } from './aggregates';
+import { lowerBinary, lowerNegation, lowerPower } from './arithmetic';
+import { lowerComparison, lowerEnds, lowerHas, lowerOneOf } from './comparisons';
+import { lowerLogical, lowerNot } from './conditions';
+import type { Environment, ItemTag } from './environment';
+import { type LoweredFact, lowerFact } from './facts';
+import { lowerCall } from './functions';
+import { literal } from './literals';
+import { lowerElse, lowerName } from './names';
+import { collectTexts } from './texts';
+
+const SHARE: Interval = { low: rational.ZERO, high: rational.ONE };
+const NO_TEXTS: ReadonlySet<string> = new Set();
+
+export class Lowering {
+  readonly extremes = new ExtremeFinder();
+  /** One variable for one given figure, whatever names it. */
+  readonly variables = new Map<string, Variable>();
+  readonly facts = new Map<string, LoweredFact>();
+  /** Facts being lowered now, outermost first. */
+  readonly active: Fact[] = [];
+  /** Worth saying though it decides nothing: sums over no row. */
+  readonly notes: Reason[] = [];
+  /** Names used since the innermost {@link tracked} began. */
+  private uses = new Set<string>();
+  private moded = false;
+  private texts: ReadonlyMap<string, ReadonlySet<string>> | null = null;
+
+  constructor(readonly product: Product) {}
+
+  expression(node: Expression, environment: Environment): Typed {
+    switch (node.type) {
+      case 'missing':
+        return undecided();
+      case 'literal':
+        return literal(this, node.value, environment, node.span);
+      case 'text':
+        return { type: 'text', text: node.text };
+      case 'boolean':
+        return { type: 'condition', condition: { type: 'known', holds: node.value, support: new Set() } };
+      case 'set':
+        return this.set(node, environment);
+      case 'name':
+        return lowerName(this, node, environment);
+      case 'unary':
+        return node.operator === 'not' ? lowerNot(this, node, environment) : lowerNegation(this, node, environment);
+      case 'binary':
+        return lowerBinary(this, node, environment);
+      case 'power':
+        return lowerPower(this, node, environment);
+      case 'comparison':
+        return lowerComparison(this, node, environment);
+      case 'ends':
+        return lowerEnds(this, node, environment);
+      case 'one-of':
+        return lowerOneOf(this, node, environment);
+      case 'has':
+        return lowerHas(this, node, environment);
+      case 'logical':
+        return lowerLogical(this, node, environment);
+      case 'else':
+        return lowerElse(this, node, environment);
+      case 'call':
+        return lowerCall(this, node, environment);
+      case 'aggregate':
+        return lowerAggregate(this, node, environment);
+    }
+  }
+
+  fact(fact: Fact, mode: string | null, tag: ItemTag): Typed {
+    this.uses.add(fact.name);
+    const lowered = lowerFact(this, fact, mode, tag);
+    if (lowered.moded) this.moded = true;
+    for (const name of lowered.uses) this.uses.add(name);
+    return lowered.typed;
+  }
+
+  /** Notes that the result depends on which mode is taken. */
+  noteMode(): void {
+    this.moded = true;
+  }
+
+  noteUse(name: string): void {
+    this.uses.add(name);
+  }
+
+  /** Runs the work and says which names it used and whether a mode decided anything. */
+  tracked<Result>(work: () => Result): {
+    readonly result: Result;
+    readonly uses: ReadonlySet<string>;
+    readonly moded: boolean;
+  } {
+    const before = { uses: this.uses, moded: this.moded };
+    this.uses = new Set();
+    this.moded = false;
+    const result = work();
+    const outcome = { result, uses: this.uses, moded: this.moded };
+    this.uses = before.uses;
+    this.moded = before.moded;
+    return outcome;
+  }
+
+  /** The term of an own unit's or currency's declared value (`units.USD`); null where it has none. */
+  rate(name: string): { readonly term: Term; readonly place: Place } | null {
+    const fact = this.product.facts.get(name);
+    const typed = fact === undefined ? null : this.fact(fact, null, 'item');
+    if (fact === undefined || typed?.type !== 'quantity') return null;
+    return { term: typed.term, place: { file: fact.file, span: fact.span } };
+  }
+
+  /** How far a value lies between two derived ends: any share from 0 to 1, unbounded past an end that is open. */
+  share(id: string, name: string, place: Place, hasLow: boolean, hasHigh: boolean): Variable {
+    const extent =
+      hasLow && hasHigh ? SHARE : hasLow ? { low: rational.ZERO, high: null } : { low: null, high: rational.ZERO };
+    return this.variableOnce({ id, name, place, spread: 'range', full: extent, typical: extent });
+  }
+
+  /** Which share of a row's other items meets a condition that their spread leaves open. */
+  openShare(id: string, name: string, place: Place, condition: Condition): Variable {
+    const decided = this.extremes.decide(condition, 'typical');
+    const typical = decided === true ? interval.point(rational.ONE) : decided === false ? interval.ZERO : SHARE;
+    return this.variableOnce({ id, name, place, spread: 'tolerance', full: SHARE, typical });
+  }
+
+  /** Every text that the field has somewhere in the product. */
+  textsOf(field: string): ReadonlySet<string> {
+    this.texts ??= collectTexts(this.product.facts.values());
+    return this.texts.get(field) ?? NO_TEXTS;
+  }
+
+  private variableOnce(created: Variable): Variable {
+    const known = this.variables.get(created.id);
+    if (known !== undefined) return known;
+    this.variables.set(created.id, created);
+    return created;
+  }
+
+  private set(node: Expression & { type: 'set' }, environment: Environment): Typed {
+    const items = node.items.map((item) => this.expression(item, environment));
+    const wrong = items.find((item) => item.type !== 'quantity' && item.type !== 'text');
+    if (wrong?.type === 'undecided') return wrong;
+    return { type: 'set', items: items.filter((item) => item.type === 'quantity' || item.type === 'text') };
+  }
+}

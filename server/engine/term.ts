@@ -1,0 +1,249 @@
+/**
+ * Terms: what an expression computes, as a graph over the given facts that have a spread. Dimensions are settled before
+ * a term is built; numbers are in coherent base units. Terms are shared, so equal names lead to one and the same node.
+ */
+
+import type { Place } from '../model/place';
+import type { Interval } from '../quantity/interval';
+import type { Rational } from '../quantity/rational';
+import * as rational from '../quantity/rational';
+import type { Relation } from '../syntax/sentence/limit';
+
+/** A given figure with a spread; moves on its own, and once however often it is used. */
+export interface Variable {
+  /** Unique in a product: the fact's name, with `@mode` and `#others` where they apply. */
+  readonly id: string;
+  /** The fact's name as people know it. */
+  readonly name: string;
+  readonly place: Place;
+  readonly spread: 'tolerance' | 'range';
+  /** Every value that it may take; null ends are open. */
+  readonly full: Interval;
+  /** Its typical value; the whole extent of a range. */
+  readonly typical: Interval;
+}
+
+export type Support = ReadonlySet<Variable>;
+
+interface TermBase {
+  /** The variables below this node. */
+  readonly support: Support;
+  /** No variable occurs twice below this node, so that interval arithmetic on it is exact. */
+  readonly separate: boolean;
+}
+
+export type Term =
+  | (TermBase & { readonly type: 'constant'; readonly value: Rational })
+  | (TermBase & { readonly type: 'variable'; readonly variable: Variable })
+  | (TermBase & { readonly type: 'sum'; readonly terms: readonly Term[] })
+  | (TermBase & { readonly type: 'scaled'; readonly term: Term; readonly factor: Rational })
+  | (TermBase & { readonly type: 'product'; readonly left: Term; readonly right: Term })
+  | (TermBase & { readonly type: 'quotient'; readonly left: Term; readonly right: Term; readonly place: Place })
+  | (TermBase & { readonly type: 'power'; readonly base: Term; readonly exponent: number; readonly place: Place })
+  | (TermBase & { readonly type: 'least' | 'greatest'; readonly terms: readonly Term[] })
+  | (TermBase & {
+      readonly type: 'function';
+      readonly name: FunctionName;
+      readonly operand: Term;
+      readonly place: Place;
+    })
+  | (TermBase & { readonly type: 'curve'; readonly of: Term; readonly curve: CurveShape; readonly place: Place })
+  | (TermBase & {
+      readonly type: 'choice';
+      readonly condition: Condition;
+      readonly met: Term;
+      readonly otherwise: Term;
+    });
+
+export type FunctionName = 'abs' | 'floor' | 'ceil' | 'round' | 'sqrt' | 'log10' | 'ln' | 'exp';
+
+/** Points in ascending x, in base units. */
+export interface CurveShape {
+  readonly between: 'steps' | 'lines';
+  readonly points: readonly { readonly x: Rational; readonly y: Rational }[];
+}
+
+export type Condition =
+  | { readonly type: 'known'; readonly holds: boolean; readonly support: Support }
+  /** `difference relation 0`. */
+  | {
+      readonly type: 'comparison';
+      readonly relation: PlainRelation;
+      readonly difference: Term;
+      readonly support: Support;
+    }
+  | { readonly type: 'both' | 'either'; readonly conditions: readonly Condition[]; readonly support: Support };
+
+export type PlainRelation = Exclude<Relation, 'within' | 'spans'>;
+
+const NO_SUPPORT: Support = new Set();
+
+export function constant(value: Rational): Term {
+  return { type: 'constant', value, support: NO_SUPPORT, separate: true };
+}
+
+export const ZERO: Term = constant(rational.ZERO);
+export const ONE: Term = constant(rational.ONE);
+
+export function variable(of: Variable): Term {
+  return { type: 'variable', variable: of, support: new Set([of]), separate: true };
+}
+
+/** The sum; constants are added up and sums within sums are flattened. */
+export function sum(terms: readonly Term[]): Term {
+  let total = rational.ZERO;
+  const moving: Term[] = [];
+  for (const term of terms) {
+    for (const part of term.type === 'sum' ? term.terms : [term]) {
+      if (part.type === 'constant') total = rational.add(total, part.value);
+      else moving.push(part);
+    }
+  }
+  if (moving.length === 0) return constant(total);
+  const all = rational.sign(total) === 0 ? moving : [...moving, constant(total)];
+  return all.length === 1 ? (all[0] as Term) : { type: 'sum', terms: all, ...joined(all) };
+}
+
+export function scaled(term: Term, factor: Rational): Term {
+  if (term.type === 'constant') return constant(rational.multiply(term.value, factor));
+  if (rational.equals(factor, rational.ONE)) return term;
+  if (rational.sign(factor) === 0) return ZERO;
+  if (term.type === 'scaled') return scaled(term.term, rational.multiply(term.factor, factor));
+  return { type: 'scaled', term, factor, support: term.support, separate: term.separate };
+}
+
+export function difference(left: Term, right: Term): Term {
+  if (left === right) return ZERO;
+  return sum([left, scaled(right, rational.integer(-1))]);
+}
+
+export function product(left: Term, right: Term): Term {
+  if (left.type === 'constant') return scaled(right, left.value);
+  if (right.type === 'constant') return scaled(left, right.value);
+  return { type: 'product', left, right, ...joined([left, right]) };
+}
+
+/** left / right; `place` is where a divisor of zero is reported. */
+export function quotient(left: Term, right: Term, place: Place): Term {
+  if (right.type === 'constant' && rational.sign(right.value) !== 0) {
+    return scaled(left, rational.divide(rational.ONE, right.value));
+  }
+  return { type: 'quotient', left, right, place, ...joined([left, right]) };
+}
+
+export function power(base: Term, exponent: number, place: Place): Term {
+  if (exponent === 1) return base;
+  if (base.type === 'constant' && (exponent >= 0 || rational.sign(base.value) !== 0)) {
+    return constant(rational.power(base.value, exponent));
+  }
+  return { type: 'power', base, exponent, place, support: base.support, separate: base.separate };
+}
+
+export function extreme(type: 'least' | 'greatest', terms: readonly Term[]): Term {
+  const [first] = terms;
+  if (terms.length === 1 && first !== undefined) return first;
+  return { type, terms, ...joined(terms) };
+}
+
+export function applied(name: FunctionName, operand: Term, place: Place): Term {
+  return { type: 'function', name, operand, place, support: operand.support, separate: operand.separate };
+}
+
+export function onCurve(of: Term, curve: CurveShape, place: Place): Term {
+  return { type: 'curve', of, curve, place, support: of.support, separate: of.separate };
+}
+
+/** `met` where the condition holds, else `otherwise`. */
+export function choice(condition: Condition, met: Term, otherwise: Term): Term {
+  if (condition.type === 'known') return condition.holds ? met : otherwise;
+  const support = union([condition.support, met.support, otherwise.support]);
+  return { type: 'choice', condition, met, otherwise, support, separate: false };
+}
+
+export function known(holds: boolean): Condition {
+  return { type: 'known', holds, support: NO_SUPPORT };
+}
+
+export function comparison(relation: PlainRelation, of: Term): Condition {
+  if (of.type === 'constant') return known(holdsOf(relation, rational.sign(of.value)));
+  return { type: 'comparison', relation, difference: of, support: of.support };
+}
+
+export function both(conditions: readonly Condition[]): Condition {
+  return connect('both', conditions, false);
+}
+
+export function either(conditions: readonly Condition[]): Condition {
+  return connect('either', conditions, true);
+}
+
+const OPPOSITE: Record<PlainRelation, PlainRelation> = {
+  '>=': '<',
+  '>': '<=',
+  '<=': '>',
+  '<': '>=',
+  '=': '!=',
+  '!=': '=',
+};
+
+export function opposite(relation: PlainRelation): PlainRelation {
+  return OPPOSITE[relation];
+}
+
+/** The negation, taken inward. */
+export function negated(condition: Condition): Condition {
+  if (condition.type === 'known') return known(!condition.holds);
+  if (condition.type === 'comparison') return { ...condition, relation: opposite(condition.relation) };
+  return {
+    ...condition,
+    type: condition.type === 'both' ? 'either' : 'both',
+    conditions: condition.conditions.map(negated),
+  };
+}
+
+/** Whether a number of the given sign stands in the relation to zero. */
+export function holdsOf(relation: PlainRelation, sign: number): boolean {
+  switch (relation) {
+    case '>=':
+      return sign >= 0;
+    case '>':
+      return sign > 0;
+    case '<=':
+      return sign <= 0;
+    case '<':
+      return sign < 0;
+    case '=':
+      return sign === 0;
+    case '!=':
+      return sign !== 0;
+  }
+}
+
+function connect(type: 'both' | 'either', conditions: readonly Condition[], decisive: boolean): Condition {
+  const open = conditions.filter((condition) => condition.type !== 'known' || condition.holds === decisive);
+  if (open.some((condition) => condition.type === 'known')) return known(decisive);
+  if (open.length === 0) return known(!decisive);
+  if (open.length === 1) return open[0] as Condition;
+  return { type, conditions: open, support: union(open.map(({ support }) => support)) };
+}
+
+function joined(terms: readonly Term[]): TermBase {
+  const moving = terms.filter(({ support }) => support.size > 0);
+  const support = union(moving.map((term) => term.support));
+  const occurrences = moving.reduce((total, term) => total + term.support.size, 0);
+  return { support, separate: occurrences === support.size && moving.every(({ separate }) => separate) };
+}
+
+/** The union; one of the sets itself where it holds all others, so that long chains share one set. */
+function union(supports: readonly Support[]): Support {
+  const filled = supports.filter(({ size }) => size > 0);
+  const [first, second] = filled;
+  if (first === undefined) return NO_SUPPORT;
+  if (second === undefined) return first;
+  const largest = filled.reduce((a, b) => (b.size > a.size ? b : a));
+  const missing = filled.filter((support) => support !== largest && [...support].some((of) => !largest.has(of)));
+  if (missing.length === 0) return largest;
+  const all = new Set(largest);
+  for (const support of missing) for (const of of support) all.add(of);
+  return all;
+}

@@ -1,0 +1,65 @@
+/** All findings of an analysis, in one order: by file, place, then code. */
+import type { Analysis } from '../engine/analysis';
+import type { DocumentModel } from '../model/document';
+import type { PlacedProblem } from '../model/place';
+import { causes, codeOf } from './causes';
+import { documentProblems } from './documents';
+import type { Draft, Finding } from './finding';
+import { identities } from './identity';
+import { openPoints } from './open-points';
+import { readingQuestions } from './reading';
+import { severityOf } from './severity';
+import { brokenLimits } from './unmet';
+
+/**
+ * @param documents every document read
+ * @param outside problems of files that could not become documents: encoding, size, configuration
+ */
+export function collectFindings(
+  analysis: Analysis,
+  documents: readonly DocumentModel[],
+  outside: readonly PlacedProblem[],
+): readonly Finding[] {
+  const drafts: Draft[] = [
+    ...outside.map((problem) => ({
+      code: codeOf(problem),
+      message: problem.message,
+      place: { file: problem.file, span: problem.span },
+    })),
+    ...documentProblems(analysis, documents),
+    ...identities(analysis),
+    ...readingQuestions(analysis),
+    ...causes(analysis),
+    ...brokenLimits(analysis),
+    ...openPoints(analysis),
+    ...analysis.notes.map((note) => ({ ...note, code: codeOf(note) })),
+  ];
+  const byId = new Map(
+    [...analysis.product.requirements].reverse().map((requirement) => [requirement.id, requirement]),
+  );
+  const findings = drafts.flatMap((draft) => {
+    const requirement = draft.requirement === undefined ? null : (byId.get(draft.requirement) ?? null);
+    const severity = severityOf(draft, analysis.product.configuration, requirement);
+    return severity === null ? [] : [settled(draft, severity)];
+  });
+  return findings.sort(byPlace);
+}
+
+function settled(draft: Draft, severity: Finding['severity']): Finding {
+  const { code, message, place, related = [], fixes = [] } = draft;
+  return { code, severity, requirement: draft.requirement ?? null, message, place, related, fixes };
+}
+
+function byPlace(a: Finding, b: Finding): number {
+  return (
+    compare(a.place.file, b.place.file) ||
+    a.place.span.start - b.place.span.start ||
+    a.place.span.end - b.place.span.end ||
+    compare(a.code, b.code) ||
+    compare(a.message, b.message)
+  );
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}

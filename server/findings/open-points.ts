@@ -1,0 +1,27 @@
+/** Figures that are checked but not settled: TBR and TBC in the design and in sentences. */
+import type { Analysis } from '../engine/analysis';
+import { attributesOf } from '../model/requirement';
+import type { Draft } from './finding';
+
+export function* openPoints(analysis: Analysis): Iterable<Draft> {
+  for (const fact of analysis.product.facts.values()) {
+    if (!fact.provisional) continue;
+    yield {
+      code: 'open-point',
+      message: `${fact.name} is provisional: checked with this value, to be resolved or confirmed`,
+      place: { file: fact.file, span: fact.span },
+    };
+  }
+  for (const { requirement, criteria } of analysis.requirements) {
+    const owner = attributesOf(requirement, 'Owner')[0]?.text;
+    for (const { criterion } of criteria.filter((result) => result.criterion.provisional)) {
+      const whose = owner === undefined ? '' : ` (${owner})`;
+      yield {
+        code: 'open-point',
+        requirement: requirement.id,
+        message: `${requirement.id}: the limit ${criterion.text} is provisional: checked, to be resolved or confirmed${whose}`,
+        place: criterion.place,
+      };
+    }
+  }
+}

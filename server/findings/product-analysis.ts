@@ -1,0 +1,12 @@
+/** What the workspace hands out and reports are made from: an analysis, its findings and the texts they speak of. */
+import type { Analysis } from '../engine/analysis';
+import type { Finding } from './finding';
+
+export interface ProductAnalysis {
+  readonly analysis: Analysis;
+  readonly findings: readonly Finding[];
+  /** Texts of all files with findings or requirements, plimsoll.yaml among them. */
+  readonly texts: ReadonlyMap<string, string>;
+  /** plimsoll.yaml has mistakes. */
+  readonly badConfiguration: boolean;
+}

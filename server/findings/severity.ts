@@ -1,0 +1,28 @@
+/** How severe a finding is: the table's for the phase, replaced by `severity:`, then capped by *may*, *will* and *could*. */
+import { defaultSeverity, FIXED_FINDINGS, SEVERITIES, type Severity } from '../../grammar/findings';
+import type { Configuration } from '../model/configuration';
+import { attributesOf, type Requirement } from '../model/requirement';
+import type { Draft } from './finding';
+
+/** Null where the configuration turns the finding off. */
+export function severityOf(
+  draft: Draft,
+  configuration: Configuration,
+  requirement: Requirement | null,
+): Severity | null {
+  const onGoal = requirement?.obligation === 'should';
+  const setting = FIXED_FINDINGS.includes(draft.code) ? undefined : configuration.severity.get(draft.code);
+  if (setting === 'off') return null;
+  const own = setting ?? draft.severity ?? defaultSeverity(draft.code, configuration.phase, onGoal);
+  return requirement !== null && isMild(requirement) ? milder(own, 'information') : own;
+}
+
+/** What only permits, states a fact or has the lowest priority is never reported above information. */
+function isMild(requirement: Requirement): boolean {
+  if (requirement.obligation === 'may' || requirement.obligation === 'will') return true;
+  return attributesOf(requirement, 'Priority').some(({ text }) => text.toLowerCase() === 'could');
+}
+
+function milder(a: Severity, b: Severity): Severity {
+  return SEVERITIES.indexOf(a) > SEVERITIES.indexOf(b) ? a : b;
+}

@@ -1,0 +1,165 @@
+/** The `facts`, `parts` and `rails` of one document's front matter → facts and table rows. */
+import type { Problem, Span } from '../syntax/span';
+import type { YamlEntry, YamlList, YamlMap, YamlNode } from '../syntax/yaml-node';
+import { type Fact, type Row, type RowReference, type TablePart, TEXT_FIELDS, VALUE_KEYS } from './fact';
+import { isValueNode, type ReadingContext, readContent } from './read-content';
+
+export interface ReadFacts {
+  readonly facts: readonly Fact[];
+  readonly tables: readonly TablePart[];
+  readonly problems: readonly Problem[];
+}
+
+/** Rows of a table past this are not read. */
+const MAXIMUM_ROWS = 10_000;
+const NAME_PART = /^[\p{L}\p{N}_](?:[\p{L}\p{N}_-]*[\p{L}\p{N}_])?$/u;
+const STARTS_WITH_LETTER = /^[\p{L}_]/u;
+/** Tables with a place of their own at the top of the front matter; no fact at the root may take these names. */
+const ROOT_TABLES = ['parts', 'rails', 'connections'];
+
+/** Reads the design part of a document's front matter. Names that stand twice in one document are joined later. */
+export function readFacts(frontMatter: YamlMap, file: string, context: ReadingContext): ReadFacts {
+  const reader = new FactReader(file, context);
+  for (const { key, keySpan, value } of frontMatter.entries) {
+    if (key === 'facts') reader.root(value, keySpan);
+    else if (key === 'parts' || key === 'rails') reader.table([key], value, keySpan);
+  }
+  return { facts: reader.facts, tables: reader.tables, problems: reader.problems };
+}
+
+class FactReader {
+  readonly facts: Fact[] = [];
+  readonly tables: TablePart[] = [];
+  readonly problems: Problem[] = [];
+
+  constructor(
+    private readonly file: string,
+    private readonly context: ReadingContext,
+  ) {}
+
+  root(node: YamlNode, span: Span): void {
+    if (node.type === 'map') this.group(node, []);
+    else if (node.type !== 'scalar' || node.style !== 'empty') {
+      this.report('“facts” is a mapping of names to values, such as “supply: {draw: 45 W}”', span);
+    }
+  }
+
+  table(path: readonly string[], node: YamlNode, keySpan: Span): void {
+    const { rows, defaults } = tableShape(node);
+    if (node.type === 'map') this.refuseUnknownTableKeys(node);
+    if (rows === null) {
+      this.report(`“${path.join('.')}” is a list of rows, each with an id: - {id: soc, power: 12 W}`, keySpan);
+      return;
+    }
+    if (rows.items.length > MAXIMUM_ROWS) {
+      this.report(`a table has at most ${MAXIMUM_ROWS} rows; this one has ${rows.items.length}`, keySpan, 'too-large');
+      return;
+    }
+    const read = rows.items.map((row) => this.row(path, row, defaults)).filter((row) => row !== null);
+    this.tables.push({ name: path.join('.'), place: { file: this.file, span: keySpan }, rows: read });
+  }
+
+  private refuseUnknownTableKeys(node: YamlMap): void {
+    for (const { key, keySpan } of node.entries) {
+      if (key === 'from') this.report('rows from a CSV file are not read yet: write them here', keySpan);
+      else if (key !== 'defaults' && key !== 'rows') {
+        this.report(`“${key}” is no part of a table: defaults, rows`, keySpan);
+      }
+    }
+  }
+
+  private group(node: YamlMap, path: readonly string[]): void {
+    for (const entry of node.entries) this.entry(entry, path, null);
+  }
+
+  /** One `key: value` of a group or row: a fact, a group of its own, or a table. */
+  private entry(entry: YamlEntry, scope: readonly string[], row: RowReference | null): Fact[] {
+    const key = this.namePath(entry, scope, row);
+    if (key === null) return [];
+    const path = [...scope, ...key];
+    const { value } = entry;
+    const field = key[key.length - 1] as string;
+    const isText = row === null ? field === 'note' || field === 'source' : TEXT_FIELDS.has(field);
+    if (row === null && isTable(value)) {
+      this.table(path, value, entry.keySpan);
+      return [];
+    }
+    if (value.type === 'map' && !isValueNode(value, this.context)) {
+      return value.entries.flatMap((inner) => this.entry(inner, path, row));
+    }
+    const read = readContent(value, this.context, isText);
+    const fact: Fact = {
+      ...read,
+      name: path.join('.'),
+      file: this.file,
+      nameSpan: entry.keySpan,
+      span: value.span.end > value.span.start ? value.span : entry.keySpan,
+      scope: path.slice(0, -1),
+      row,
+    };
+    if (row === null) this.facts.push(fact);
+    return [fact];
+  }
+
+  private namePath(entry: YamlEntry, scope: readonly string[], row: RowReference | null): readonly string[] | null {
+    const parts = entry.key.split('.');
+    const wrong = this.nameProblem(parts, scope, row);
+    if (wrong === null) return parts;
+    this.report(wrong, entry.keySpan);
+    return null;
+  }
+
+  private nameProblem(parts: readonly string[], scope: readonly string[], row: RowReference | null): string | null {
+    const [first = ''] = parts;
+    const written = parts.join('.');
+    if (!parts.every((part) => NAME_PART.test(part))) {
+      return `“${written}” is no name: letters, digits, _ and - only, such as “bit-rate”`;
+    }
+    if (scope.length === 0 && !STARTS_WITH_LETTER.test(first)) return `“${written}” is no name: it starts with a digit`;
+    if (scope.length === 0 && ROOT_TABLES.includes(first)) return `“${first}” is a table of its own, beside “facts”`;
+    if (scope.length === 0 && this.context.modes.has(first)) return `“${first}” is a mode, so no fact has that name`;
+    const last = parts[parts.length - 1] as string;
+    if (VALUE_KEYS.has(last) && !(row !== null && TEXT_FIELDS.has(last)) && last !== 'note' && last !== 'source') {
+      return `“${last}” is part of a value, so no fact has that name`;
+    }
+    return null;
+  }
+
+  private row(table: readonly string[], node: YamlNode, defaults: YamlMap | null): Row | null {
+    const idNode = node.type === 'map' ? node.entries.find(({ key }) => key === 'id')?.value : undefined;
+    if (node.type !== 'map' || idNode?.type !== 'scalar' || idNode.text.trim() === '') {
+      this.report('a row needs an id: - {id: soc, …}', node.span);
+      return null;
+    }
+    const id = idNode.text.trim();
+    if (!NAME_PART.test(id)) {
+      this.report(`“${id}” is no id of a row: letters, digits, _ and - only`, idNode.span);
+      return null;
+    }
+    const reference = { table: table.join('.'), id };
+    const path = [...table, id];
+    const own = node.entries.flatMap((entry) => this.entry(entry, path, reference));
+    const written = new Set(node.entries.map(({ key }) => key));
+    const filled = defaults?.entries.filter(({ key }) => !written.has(key)) ?? [];
+    const inherited = filled.flatMap((entry) => this.entry(entry, path, reference));
+    const fields = new Map([...own, ...inherited].map((fact) => [fact.name.slice(path.join('.').length + 1), fact]));
+    return { table: reference.table, id, place: { file: this.file, span: idNode.span }, fields };
+  }
+
+  private report(message: string, span: Span, code = 'bad-value'): void {
+    this.problems.push({ code, message, span });
+  }
+}
+
+function isTable(node: YamlNode): boolean {
+  if (node.type === 'list') return node.items.some((item) => item.type === 'map');
+  return node.type === 'map' && node.entries.some(({ key, value }) => key === 'rows' && value.type === 'list');
+}
+
+function tableShape(node: YamlNode): { readonly rows: YamlList | null; readonly defaults: YamlMap | null } {
+  if (node.type === 'list') return { rows: node, defaults: null };
+  if (node.type === 'scalar') return { rows: null, defaults: null };
+  const rows = node.entries.find(({ key }) => key === 'rows')?.value;
+  const defaults = node.entries.find(({ key }) => key === 'defaults')?.value;
+  return { rows: rows?.type === 'list' ? rows : null, defaults: defaults?.type === 'map' ? defaults : null };
+}

@@ -1,0 +1,191 @@
+/** `check --format json`: the verdicts, facts and findings of a product for programs; keys never go missing. */
+import type { FactContent, FactResult, RequirementResult } from '../engine/analysis';
+import type { CriterionResult } from '../engine/judge-criterion';
+import type { Verdict } from '../engine/verdict';
+import type { Finding } from '../findings/finding';
+import type { ProductAnalysis } from '../findings/product-analysis';
+import { listOf } from '../model/requirement';
+import { dateOfBase } from '../quantity/calendar';
+import { coherentUnit } from '../quantity/coherent-unit';
+import * as interval from '../quantity/interval';
+import * as rational from '../quantity/rational';
+import type { Unit } from '../quantity/unit';
+import { createLineIndex, type LineIndex } from '../syntax/line-index';
+import { distanceIn, extentIn, numberIn } from './numbers';
+
+/** The version of this shape; it changes only when a program that reads it would have to. */
+const SCHEMA = 1;
+
+export function checkJson(result: ProductAnalysis, productName: string): Readonly<Record<string, unknown>> {
+  const lines = lineIndexes(result.texts);
+  const { analysis, findings } = result;
+  const units = limitUnits(analysis.requirements);
+  return {
+    schema: SCHEMA,
+    product: productName,
+    phase: analysis.product.configuration.phase,
+    summary: summary(analysis.requirements),
+    requirements: analysis.requirements.map((requirement) => requirementJson(requirement, lines)),
+    facts: analysis.facts.map((fact) => factJson(fact, result, units, lines)),
+    findings: findings.map((finding) => findingJson(finding, lines)),
+  };
+}
+
+/** Counts by verdict; what is not computed yet is null. */
+export function summary(requirements: readonly RequirementResult[]): Readonly<Record<string, number | null>> {
+  const count = (verdict: Verdict) => requirements.filter((requirement) => requirement.verdict === verdict).length;
+  return {
+    requirements: requirements.length,
+    met: count('met'),
+    'met-rss': null,
+    'at-risk': count('at risk'),
+    unmet: count('unmet'),
+    open: count('open'),
+    undecided: count('undecided'),
+    'not-applicable': count('not applicable'),
+    waived: null,
+    'over-specified': null,
+    evidence: null,
+  };
+}
+
+type Lines = (file: string) => LineIndex;
+
+function lineIndexes(texts: ReadonlyMap<string, string>): Lines {
+  const made = new Map<string, LineIndex>();
+  return (file) => {
+    const known = made.get(file);
+    if (known !== undefined) return known;
+    const index = createLineIndex(texts.get(file) ?? '');
+    made.set(file, index);
+    return index;
+  };
+}
+
+function requirementJson(result: RequirementResult, lines: Lines) {
+  const { requirement, verdict, basis, criteria, provisional } = result;
+  return {
+    id: requirement.id,
+    title: requirement.title,
+    file: requirement.file,
+    line: lines(requirement.file).positionAt(requirement.idSpan.start).line + 1,
+    obligation: requirement.obligation,
+    derivesFrom: listOf(requirement, 'Derives from'),
+    verdict: verdict.replace(' ', '-'),
+    basis,
+    withoutWaiver: null,
+    overSpecified: null,
+    provisional,
+    evidence: null,
+    criteria: criteria.map(criterionJson),
+  };
+}
+
+function criterionJson({ criterion, verdict, mode, row, figures }: CriterionResult) {
+  const common = { text: criterion.text, verdict: verdict.replace(' ', '-'), mode, row };
+  if (figures === null)
+    return { ...common, value: null, limit: null, margin: null, surplus: null, rss: null, drivers: null };
+  const { unit, relation, low, high, margin, surplus } = figures;
+  return {
+    ...common,
+    value: { typical: extentIn(figures.typical, unit), ...extentIn(figures.value, unit), unit: unit.symbol },
+    limit: { relation, low: numberIn(low, unit), high: numberIn(high, unit), unit: unit.symbol },
+    margin: margin === null ? null : distanceIn(margin, unit),
+    surplus: surplus === null ? null : rational.toDouble(surplus),
+    rss: null,
+    drivers: null,
+  };
+}
+
+/** The unit of the first limit on each name, by file and place: derived figures are shown in it. */
+function limitUnits(requirements: readonly RequirementResult[]): ReadonlyMap<string, Unit> {
+  const units = new Map<string, Unit>();
+  for (const { criteria } of requirements) {
+    for (const { criterion, figures } of criteria) {
+      const { condition } = criterion;
+      const value =
+        condition.type === 'comparison' ? condition.left : condition.type === 'ends' ? condition.value : null;
+      if (value?.type !== 'name' || figures === null) continue;
+      const name = value.parts.join('.');
+      if (!units.has(name)) units.set(name, figures.unit);
+    }
+  }
+  return units;
+}
+
+function factJson(
+  { fact, values }: FactResult,
+  { analysis }: ProductAnalysis,
+  units: ReadonlyMap<string, Unit>,
+  lines: Lines,
+) {
+  const given = fact.content.type === 'value' || fact.content.type === 'modes';
+  const unitFor = (content: FactContent & { type: 'quantity' }): Unit => {
+    const own = content.unit !== null && content.unit.rates.size === 0 ? content.unit : null;
+    return (given ? own : (units.get(fact.name) ?? null)) ?? coherentUnit(content.dimension, analysis.product.units);
+  };
+  const moded = values.length > 1 || values[0]?.mode !== null;
+  return {
+    name: fact.name,
+    file: fact.file,
+    line: lines(fact.file).positionAt(fact.nameSpan.start).line + 1,
+    given,
+    value: valueJson(hullOf(values.map(({ content }) => content)), unitFor),
+    modes: moded
+      ? Object.fromEntries(values.map(({ mode, content }) => [mode ?? '', valueJson(content, unitFor)]))
+      : null,
+    allowed: null,
+    needed: null,
+    halfWidth: null,
+  };
+}
+
+/** All modes together; null where they hold different kinds of things. */
+function hullOf(contents: readonly FactContent[]): FactContent {
+  const [first, ...rest] = contents;
+  if (first === undefined) return { type: 'undecided' };
+  return rest.reduce((joined, content) => joinTwo(joined, content), first);
+}
+
+function joinTwo(a: FactContent, b: FactContent): FactContent {
+  if (a.type === 'quantity' && b.type === 'quantity' && a.dimension === b.dimension) {
+    return { ...a, full: interval.hull(a.full, b.full), typical: interval.hull(a.typical, b.typical) };
+  }
+  return a.type === 'text' && b.type === 'text' && a.text === b.text ? a : { type: 'undecided' };
+}
+
+function valueJson(content: FactContent, unitFor: (content: FactContent & { type: 'quantity' }) => Unit): unknown {
+  switch (content.type) {
+    case 'undecided':
+      return null;
+    case 'text':
+      return { text: content.text };
+    case 'boolean':
+      return { boolean: content.boolean };
+    case 'set':
+      return { set: content.items.map((item) => valueJson(item, unitFor)) };
+    case 'quantity': {
+      const unit = unitFor(content);
+      if (unit.point === 'date' && interval.isPoint(content.full) && content.full.low !== null)
+        return { date: dateOfBase(content.full.low) };
+      return { typical: extentIn(content.typical, unit), ...extentIn(content.full, unit), unit: unit.symbol };
+    }
+  }
+}
+
+function findingJson({ code, severity, requirement, message, place, related }: Finding, lines: Lines) {
+  const index = lines(place.file);
+  return {
+    code,
+    severity,
+    requirement,
+    message,
+    file: place.file,
+    range: { start: index.positionAt(place.span.start), end: index.positionAt(place.span.end) },
+    related: related.map((other) => ({
+      file: other.place.file,
+      line: lines(other.place.file).positionAt(other.place.span.start).line + 1,
+      message: other.message,
+    })),
+  };
+}

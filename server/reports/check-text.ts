@@ -1,0 +1,111 @@
+/** `check` for people: each document with its requirements and what is found in it, then one line that sums up. */
+import type { Severity } from '../../grammar/findings';
+import type { RequirementResult } from '../engine/analysis';
+import type { CriterionResult } from '../engine/judge-criterion';
+import type { Verdict } from '../engine/verdict';
+import type { Finding } from '../findings/finding';
+import type { ProductAnalysis } from '../findings/product-analysis';
+import { formatIn, formatOutward } from '../quantity/format';
+import { createLineIndex } from '../syntax/line-index';
+
+/** How a piece of text is marked; the words carry the meaning, colour only repeats it. */
+export type Mark = 'heading' | 'good' | 'doubtful' | 'bad' | 'quiet';
+
+export interface TextStyle {
+  paint(mark: Mark, text: string): string;
+  /** Pads to a number of columns. */
+  pad(text: string, columns: number): string;
+}
+
+const VERDICT_MARKS: Readonly<Record<Verdict, Mark>> = {
+  met: 'good',
+  'at risk': 'doubtful',
+  unmet: 'bad',
+  undecided: 'doubtful',
+  open: 'doubtful',
+  'not applicable': 'quiet',
+  waived: 'quiet',
+};
+const SEVERITY_MARKS: Readonly<Record<Severity, Mark>> = {
+  error: 'bad',
+  warning: 'doubtful',
+  information: 'quiet',
+  hint: 'quiet',
+};
+const VERDICT_COLUMNS = 14;
+
+export function checkText(result: ProductAnalysis, productName: string, style: TextStyle): string {
+  const { analysis, findings } = result;
+  const files = [
+    ...new Set([
+      ...analysis.requirements.map(({ requirement }) => requirement.file),
+      ...findings.map(({ place }) => place.file),
+    ]),
+  ].sort();
+  const blocks = files.map((file) => documentText(file, result, style));
+  const head = style.paint('heading', productName);
+  return `${[head, ...blocks, summaryText(result, style)].join('\n\n')}\n`;
+}
+
+function documentText(file: string, { analysis, findings, texts }: ProductAnalysis, style: TextStyle): string {
+  const index = createLineIndex(texts.get(file) ?? '');
+  const requirements = analysis.requirements.filter(({ requirement }) => requirement.file === file);
+  const idColumns = Math.max(0, ...requirements.map(({ requirement }) => requirement.id.length)) + 2;
+  const lines = requirements.flatMap((requirement) => requirementLines(requirement, idColumns, style));
+  const found = findings
+    .filter(({ place, severity }) => place.file === file && severity !== 'hint')
+    .map((finding) => findingLine(finding, index.positionAt(finding.place.span.start), style));
+  return [style.paint('heading', file), ...lines, ...found].join('\n');
+}
+
+function requirementLines(
+  { requirement, verdict, criteria }: RequirementResult,
+  idColumns: number,
+  style: TextStyle,
+): readonly string[] {
+  const head = `  ${style.paint(VERDICT_MARKS[verdict], style.pad(verdict, VERDICT_COLUMNS))}${style.pad(requirement.id, idColumns)}${requirement.title}`;
+  const indent = ' '.repeat(2 + VERDICT_COLUMNS + idColumns);
+  const several = criteria.length > 1;
+  return [head.trimEnd(), ...criteria.map((criterion) => indent + criterionLine(criterion, several, style))];
+}
+
+function criterionLine(result: CriterionResult, several: boolean, style: TextStyle): string {
+  const { criterion, verdict, figures, mode, row } = result;
+  const own = several ? `${verdict}: ` : '';
+  const where = [row === null ? '' : `worst ${row}`, mode === null ? '' : `in mode ${mode}`]
+    .filter((part) => part !== '')
+    .join(', ');
+  const place = where === '' ? '' : ` (${where})`;
+  if (figures === null) return style.paint('quiet', `${own}${criterion.text}${place}`);
+  const { value, margin, unit } = figures;
+  const spare = margin === null ? '' : `, margin ${formatIn(margin, unit, 'down', { difference: true })}`;
+  return style.paint('quiet', `${own}${criterion.text}: ${formatOutward(value, unit)}${place}${spare}`);
+}
+
+function findingLine(
+  { severity, code, message }: Finding,
+  at: { readonly line: number; readonly character: number },
+  style: TextStyle,
+): string {
+  const place = style.pad(`${at.line + 1}:${at.character + 1}`, VERDICT_COLUMNS - 6);
+  return `    ${place}${style.paint(SEVERITY_MARKS[severity], severity)} ${code}: ${message}`;
+}
+
+function summaryText({ analysis, findings }: ProductAnalysis, style: TextStyle): string {
+  const total = analysis.requirements.length;
+  const verdicts: readonly Verdict[] = ['met', 'at risk', 'unmet', 'undecided', 'open', 'not applicable', 'waived'];
+  const counts = verdicts
+    .map((verdict) => ({ verdict, count: analysis.requirements.filter((result) => result.verdict === verdict).length }))
+    .filter(({ count }) => count > 0)
+    .map(({ verdict, count }) => style.paint(VERDICT_MARKS[verdict], `${count} ${verdict}`));
+  const found = (['error', 'warning', 'information'] as const)
+    .map((severity) => ({ severity, count: findings.filter((finding) => finding.severity === severity).length }))
+    .filter(({ count }) => count > 0)
+    .map(
+      ({ severity, count }) =>
+        `${count} ${severity === 'information' ? 'to know' : `${severity}${count === 1 ? '' : 's'}`}`,
+    );
+  const requirements = `${total} requirement${total === 1 ? '' : 's'}`;
+  const verdictText = counts.length === 0 ? '' : `: ${counts.join(', ')}`;
+  return `${requirements}${verdictText}. ${found.length === 0 ? 'Nothing found' : found.join(', ')}.`;
+}

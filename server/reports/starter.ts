@@ -1,0 +1,16 @@
+/** The five-minute file: one requirement beside the figure it depends on, ready to be changed. */
+
+export const STARTER_FILE = 'requirements.md';
+
+export const STARTER_TEXT = `---
+requirements: My product
+facts:
+  supply: {draw: 45 W}
+---
+# My product
+
+## P-1 Power
+The product shall draw no more than 60 W (\`supply.draw\`).
+
+Rationale: the supply that is at hand gives 65 W.
+`;

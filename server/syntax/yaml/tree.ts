@@ -1,0 +1,132 @@
+/** Builds the language's YAML tree from the parser's document: source text, styles and places, nothing resolved. */
+import {
+  isAlias,
+  isMap,
+  isPair,
+  isScalar,
+  isSeq,
+  type Pair,
+  type ParsedNode,
+  type Scalar,
+  type YAMLMap,
+  type YAMLSeq,
+} from 'yaml';
+import { type Problem, type Span, spanOf } from '../span';
+import type { YamlEntry, YamlList, YamlMap, YamlNode, YamlScalar } from '../yaml-node';
+import { withoutDuplicates } from './duplicate-key';
+import { joinSplitItems, joinSplitValues } from './split-value';
+
+/** The tree of one YAML document; null when the document holds nothing. */
+export interface YamlTree {
+  readonly root: YamlNode | null;
+  readonly problems: readonly Problem[];
+}
+
+interface Builder {
+  /** The document's text up to the end of the YAML. */
+  readonly source: string;
+  readonly lineAt: (offset: number) => number;
+  readonly problems: Problem[];
+}
+
+/**
+ * Builds the tree of one document. `lineAt` gives the line of an offset, from 1. Recursion is as deep as the
+ * collections, which the caller has bounded.
+ */
+export function buildYamlTree(
+  contents: ParsedNode | null,
+  source: string,
+  lineAt: (offset: number) => number,
+): YamlTree {
+  const builder: Builder = { source, lineAt, problems: [] };
+  const root = contents ? nodeOf(contents, builder) : null;
+  const isNothing = root?.type === 'scalar' && root.style === 'empty';
+  return { root: isNothing ? null : root, problems: builder.problems };
+}
+
+function nodeOf(node: unknown, builder: Builder): YamlNode {
+  if (isMap(node)) return mapOf(node as YAMLMap.Parsed, builder);
+  if (isSeq(node)) return listOf(node as YAMLSeq.Parsed, builder);
+  if (isScalar(node)) return scalarOf(node as Scalar.Parsed, builder);
+  return isAlias(node) ? emptyAt(rangeOf(node.range)) : emptyAt(spanOf(0, 0));
+}
+
+function mapOf(map: YAMLMap.Parsed, builder: Builder): YamlMap {
+  const flow = map.flow === true;
+  const read = map.items.flatMap((pair) => entryOf(pair, builder));
+  const joined = flow ? joinSplitValues(read, builder.source) : { kept: read, problems: [] };
+  const unique = withoutDuplicates(joined.kept, builder.lineAt);
+  builder.problems.push(...joined.problems, ...unique.problems);
+  return { type: 'map', entries: unique.entries, flow, span: rangeOf(map.range) };
+}
+
+/** Empty when the entry cannot be used: its key is no single text, or merges another mapping (reported elsewhere). */
+function entryOf(pair: Pair, builder: Builder): YamlEntry[] {
+  const { key, value } = pair;
+  if (!isScalar(key) || !key.range || keyText(key) === '') {
+    builder.problems.push(badKey(pair));
+    return [];
+  }
+  const keySpan = rangeOf(key.range);
+  if (key.type === 'PLAIN' && key.source === '<<') return [];
+  const hasColon = value !== null;
+  const node = hasColon ? nodeOf(value, builder) : emptyAt(spanOf(keySpan.end, keySpan.end));
+  return [{ key: keyText(key), keySpan, value: node, hasColon }];
+}
+
+function keyText(key: Scalar): string {
+  return key.source ?? '';
+}
+
+function badKey(pair: Pair): Problem {
+  const at = [pair.key, pair.value].find((node) => isScalar(node) || isMap(node) || isSeq(node) || isAlias(node));
+  const span = rangeOf(at?.range);
+  const message = 'a key is one text before a colon; a mapping, a list or nothing cannot be a key';
+  return { code: 'bad-front-matter', message, span };
+}
+
+function listOf(list: YAMLSeq.Parsed, builder: Builder): YamlList {
+  const flow = list.flow === true;
+  const items = list.items.map((item) => (isPair(item) ? emptyAt(spanOf(0, 0)) : nodeOf(item, builder)));
+  const joined = flow ? joinSplitItems(items, builder.source) : { kept: items, problems: [] };
+  builder.problems.push(...joined.problems);
+  return { type: 'list', items: joined.kept, flow, span: rangeOf(list.range) };
+}
+
+function scalarOf(scalar: Scalar.Parsed, builder: Builder): YamlScalar {
+  const span = rangeOf(scalar.range);
+  const text = scalar.source ?? '';
+  const style = styleOf(scalar, span);
+  return { type: 'scalar', style, text, span, textStart: textStart(style, text, span, builder.source) };
+}
+
+function styleOf(scalar: Scalar.Parsed, span: Span): YamlScalar['style'] {
+  if (scalar.type === 'QUOTE_DOUBLE' || scalar.type === 'QUOTE_SINGLE') return 'quoted';
+  if (scalar.type === 'BLOCK_LITERAL' || scalar.type === 'BLOCK_FOLDED') return 'block';
+  return span.start === span.end ? 'empty' : 'plain';
+}
+
+const BLOCK_HEADER = /[|>][^\n]*\n[ \n\r]*/y;
+
+/** Where the text stands in the document character for character; null where folding, escapes or indents differ. */
+function textStart(style: YamlScalar['style'], text: string, span: Span, source: string): number | null {
+  if (style === 'empty') return span.start;
+  if (style === 'plain') return source.slice(span.start, span.end) === text ? span.start : null;
+  if (style === 'quoted') {
+    const isVerbatim = source.slice(span.start + 1, span.end - 1) === text;
+    return isVerbatim ? span.start + 1 : null;
+  }
+  BLOCK_HEADER.lastIndex = span.start;
+  const start = BLOCK_HEADER.test(source) ? BLOCK_HEADER.lastIndex : span.end;
+  return text !== '' && source.startsWith(text, start) ? start : null;
+}
+
+/** The written part of a node's range: start and value end, without what follows on the line. */
+function rangeOf(range: readonly number[] | null | undefined): Span {
+  const start = range?.[0] ?? 0;
+  return spanOf(start, range?.[1] ?? start);
+}
+
+function emptyAt(span: Span): YamlScalar {
+  return { type: 'scalar', style: 'empty', text: '', span, textStart: span.start };
+}
