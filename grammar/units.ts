@@ -75,7 +75,7 @@ export const UNIT_GROUPS: readonly UnitGroup[] = [
       ['Gy', '1 J/kg', 'si', 'gray, grays'],
       ['Sv', '1 J/kg', 'si', 'sievert, sieverts'],
       ['kat', '1 mol/s', 'si', 'katal, katals'],
-      ['°C, ℃, ºC, degC', '1 K', 'none', 'degree Celsius, degrees Celsius, deg C, degrees C, ° C'],
+      ['°C, ℃, ºC, degC', '1 K', 'none', 'degree Celsius, degrees Celsius, Celsius, deg C, degrees C, ° C'],
     ],
   },
   {
@@ -257,7 +257,7 @@ export const MARK_WORDS: readonly (readonly [units: string, words: string, kind:
 /** After `in` these words show that it is the preposition: "in parallel", "one in five" (common practice, no source). */
 export const AFTER_PREPOSITION_IN: ReadonlySet<string> = new Set(
   (
-    'the a an each every all any both either this that these those its their total parallel series standby use ' +
-    'operation case addition order place one two three four five six seven eight nine ten eleven twelve'
+    'the a an each every any both either this that these those its their total parallel series standby use ' +
+    'operation case addition order place front stock which our your all idle sleep service storage transit one two three four five six seven eight nine ten eleven twelve'
   ).split(' '),
 );

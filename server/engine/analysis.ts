@@ -1,6 +1,5 @@
 /** The whole product judged: every fact's value, every requirement's verdict, and every cause that leaves something undecided. */
 import type { Fact } from '../model/fact';
-import type { Place } from '../model/place';
 import type { Product } from '../model/product';
 import type { Requirement } from '../model/requirement';
 import type { Dimension } from '../quantity/dimension';
@@ -8,12 +7,14 @@ import type { Interval } from '../quantity/interval';
 import type { Unit } from '../quantity/unit';
 import type { Expression } from '../syntax/expression/ast';
 import { isNoValue } from './enclosure';
+import type { Extremes } from './extremes';
 import { type CriterionResult, judgeCriterion } from './judge-criterion';
 import { atRoot } from './lowering/environment';
 import { Lowering } from './lowering/lowering';
+import { noValueReasons } from './no-value';
 import type { PairingProblem } from './pairing';
 import { readCriteria } from './read-criteria';
-import { type Reason, reason, reasonsOf } from './typed';
+import { type Reason, reason, reasonsOf, type TypedQuantity, type TypedText } from './typed';
 import { type Verdict, worstVerdict } from './verdict';
 
 export interface Analysis {
@@ -151,25 +152,9 @@ function contentIn(
         lowering.extremes.extremes(typed.term, 'full'),
         lowering.extremes.extremes(typed.term, 'typical'),
       ];
-      if (isNoValue(full) || isNoValue(typical)) {
-        const none = isNoValue(full)
-          ? full
-          : (typical as typeof full & { type: 'no-value'; reason: string; place: Place });
-        return {
-          content: { type: 'undecided' },
-          causes: [reason('no-value', `${fact.name} has no value: ${none.reason}`, none.place)],
-        };
-      }
-      return {
-        content: {
-          type: 'quantity',
-          full: full.outer,
-          typical: typical.outer,
-          dimension: typed.dimension,
-          unit: typed.unit,
-        },
-        causes: [],
-      };
+      const none = [full, typical].find(isNoValue);
+      if (none !== undefined) return { content: { type: 'undecided' }, causes: noValueReasons(fact.name, none) };
+      return { content: quantityContent(typed, full as Extremes, typical as Extremes), causes: [] };
     }
     case 'text':
       return { content: typed, causes: [] };
@@ -184,7 +169,11 @@ function contentIn(
   }
 }
 
-function setItem(lowering: Lowering, item: import('./typed').TypedQuantity | import('./typed').TypedText): FactContent {
+function quantityContent(typed: TypedQuantity, full: Extremes, typical: Extremes): FactContent {
+  return { type: 'quantity', full: full.outer, typical: typical.outer, dimension: typed.dimension, unit: typed.unit };
+}
+
+function setItem(lowering: Lowering, item: TypedQuantity | TypedText): FactContent {
   if (item.type === 'text') return item;
   const found = lowering.extremes.extremes(item.term, 'full');
   return isNoValue(found)

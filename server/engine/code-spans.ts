@@ -4,7 +4,7 @@ import { knownNames, lookUp } from '../model/names';
 import { editDistance } from '../model/nearest';
 import type { QuantityValue } from '../quantity/value';
 import { descendants, type Expression } from '../syntax/expression/ast';
-import { parseExpression } from '../syntax/expression/parser';
+import { type ParsedExpression, parseExpression } from '../syntax/expression/parser';
 import type { CodeSpan } from '../syntax/markdown/block';
 import { spanOf } from '../syntax/span';
 import { atRoot } from './lowering/environment';
@@ -24,15 +24,25 @@ export interface ReadCode {
 /** Reads a code span of prose in a document. `notLimits`: words that the author says are no reference. */
 export function readCode(lowering: Lowering, code: CodeSpan, file: string, notLimits: readonly string[]): ReadCode {
   if (notLimits.includes(code.code.trim())) return ordinary(code);
-  const parsed = parseExpression(code.code, lowering.product.units, (start, end) =>
-    spanOf(Math.min(code.span.start + start, code.span.end), Math.min(code.span.start + end, code.span.end)),
-  );
+  const parsed = parseCode(lowering, code);
   const { expression } = parsed;
   if (expression.type === 'name' && expression.parts.length === 1) return readWord(lowering, code, expression, file);
   if (parsed.problems.length > 0)
     return looksLikeReference(lowering, code, expression) ? broken(code, parsed.problems, file) : ordinary(code);
-  if (!isReference(expression)) return ordinary(code);
+  if (!isReference(expression) && !isNegatedName(lowering, expression)) return ordinary(code);
   return readReference(lowering, code, expression, file);
+}
+
+/** Reads a code span where only a reference can stand: behind *Check* and *Applies when*. */
+export function readReferenceCode(lowering: Lowering, code: CodeSpan, file: string): ReadCode {
+  const { expression, problems } = parseCode(lowering, code);
+  return problems.length > 0 ? broken(code, problems, file) : readReference(lowering, code, expression, file);
+}
+
+function parseCode(lowering: Lowering, code: CodeSpan): ParsedExpression {
+  return parseExpression(code.code, lowering.product.units, (start, end) =>
+    spanOf(Math.min(code.span.start + start, code.span.end), Math.min(code.span.start + end, code.span.end)),
+  );
 }
 
 /** One word: a name, a mode, a slip of one letter, or ordinary code. */
@@ -59,14 +69,32 @@ function isNearlyKnown(lowering: Lowering, word: string): boolean {
 
 function readReference(lowering: Lowering, code: CodeSpan, expression: Expression, file: string): ReadCode {
   const typed = inSomeMode(lowering, expression, file);
-  if (typed.type === 'undecided' || typed.type === 'absent') {
-    const reasons =
-      typed.type === 'undecided'
-        ? typed.reasons.map((cause) => notANameFix(lowering, cause, code, expression, file))
-        : [];
-    return { code, type: { type: 'undecided' }, expression, reasons };
+  if (typed.type !== 'undecided' && typed.type !== 'absent')
+    return { code, type: typeOf(typed, expression), expression, reasons: [] };
+  const causes = typed.type === 'undecided' ? typed.reasons : [];
+  const reasons = causes.map((cause) => notANameFix(lowering, cause, code, expression, file));
+  // A condition is one whether or not it can be decided, so its own figures are no limits of the sentence.
+  const type: CodeType = isConditionShaped(expression)
+    ? { type: 'condition', comparisons: comparisonsIn(expression) }
+    : { type: 'undecided' };
+  return { code, type, expression, reasons };
+}
+
+function isConditionShaped(expression: Expression): boolean {
+  switch (expression.type) {
+    case 'comparison':
+    case 'ends':
+    case 'one-of':
+    case 'has':
+    case 'logical':
+      return true;
+    case 'unary':
+      return expression.operator === 'not';
+    case 'aggregate':
+      return expression.name === 'all' || expression.name === 'any';
+    default:
+      return false;
   }
-  return { code, type: typeOf(typed, expression), expression, reasons: [] };
 }
 
 /** Its meaning in the first mode in which it has one; most names mean the same in all. */
@@ -141,6 +169,12 @@ function isReference(expression: Expression): boolean {
   )
     return false;
   return expression.type !== 'unary' || isReference(expression.operand);
+}
+
+/** `not fan`, where fan is known. */
+function isNegatedName(lowering: Lowering, expression: Expression): boolean {
+  if (expression.type !== 'unary' || expression.operator !== 'not' || expression.operand.type !== 'name') return false;
+  return lookUp(lowering.product, expression.operand.parts, []) !== null;
 }
 
 /** Text that is no whole expression was meant as one when it names a fact; otherwise it is ordinary code. */

@@ -12,6 +12,8 @@ export interface NoValue {
   readonly type: 'no-value';
   readonly reason: string;
   readonly place: Place;
+  /** Given figures whose open end is why: with it there may be a value. */
+  readonly open: readonly Variable[];
 }
 
 export type Enclosure = Interval | NoValue;
@@ -119,7 +121,9 @@ function quotientOver(term: Term & { type: 'quotient' }, box: Box): Enclosure {
   if (isNoValue(dividend)) return dividend;
   const divisor = awayFromZero(term.right, box);
   if (isNoValue(divisor)) return divisor;
-  return interval.divide(dividend, divisor) ?? noValue('the divisor can be 0', term.place);
+  const quotient = interval.divide(dividend, divisor);
+  if (quotient === null) return noValue('the divisor can be 0', term.place, openIn(term.right, divisor));
+  return term.left === term.right ? interval.point(rational.ONE) : quotient;
 }
 
 function powerOver(term: Term & { type: 'power' }, box: Box): Enclosure {
@@ -216,6 +220,11 @@ function withinDigits(enclosure: Enclosure, term: Term): Enclosure {
   return 'place' in term ? noValue(`the result has more than ${MAXIMUM_DIGITS} digits`, term.place) : interval.ENTIRE;
 }
 
-function noValue(reason: string, place: Place): NoValue {
-  return { type: 'no-value', reason, place };
+function noValue(reason: string, place: Place, open: readonly Variable[] = []): NoValue {
+  return { type: 'no-value', reason, place, open };
+}
+
+function openIn({ support }: Term, { low, high }: Interval): readonly Variable[] {
+  if (low !== null && high !== null) return [];
+  return [...support].filter(({ full }) => full.low === null || full.high === null);
 }

@@ -114,6 +114,7 @@ function quotientParts(
   term: Term & { type: 'quotient' },
   over: (of: Term) => Interval,
 ): readonly (readonly [Term, Interval])[] {
+  if (term.left === term.right) return [];
   const inverse = interval.divide(UNIT, over(term.right)) ?? interval.ENTIRE;
   // d(a/b)/db = −(a/b)/b; the quotient's own enclosure is tighter than a over b² apart.
   const down = interval.negate(interval.multiply(over(term), inverse));

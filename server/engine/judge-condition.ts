@@ -5,8 +5,8 @@ import * as rational from '../quantity/rational';
 import type { Judgement } from './criterion';
 import { type Box, decide } from './enclosure';
 import type { Extent } from './extremes';
+import { noValueReasons } from './no-value';
 import type { Condition, Variable } from './term';
-import { reason } from './typed';
 
 /** Parts of the box looked at before the answer is “not shown”. */
 const MAXIMUM_PARTS = 1_000;
@@ -41,7 +41,7 @@ function decideOver(condition: Condition, extent: Extent): Answer {
       return {
         verdict: 'undecided',
         figures: null,
-        reasons: [reason('no-value', `there is no value: ${decided.reason}`, decided.place)],
+        reasons: noValueReasons('this', decided),
         remark: null,
       };
     }

@@ -12,7 +12,7 @@ import { environmentOf, noRow, type Selected, select, tableOf, tagsOf } from './
 import { spansNothing } from './lowering/comparisons';
 import { atRoot, type Environment, placeIn } from './lowering/environment';
 import type { Lowering } from './lowering/lowering';
-import { openEnd } from './lowering/names';
+import { openEnd } from './no-value';
 import * as term from './term';
 import { type Reason, reasonsOf, type TypedQuantity } from './typed';
 import { compareVerdicts } from './verdict';
@@ -145,7 +145,7 @@ function judgeRange(
   environment: Environment,
 ): Judgement {
   const place = placeIn(environment, node.value.span);
-  const open = [range.low === null ? 'min' : null, range.high === null ? 'max' : null].filter((end) => end !== null);
+  const open = (['min', 'max'] as const).filter((end) => (end === 'min' ? range.low : range.high) === null);
   if (range.low !== null && range.high !== null)
     return judgeSpans(lowering.extremes, { low: range.low, high: range.high }, low, high, unit);
   const known = range.low ?? range.high;

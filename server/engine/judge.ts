@@ -8,9 +8,9 @@ import type { Unit } from '../quantity/unit';
 import type { Figures, Judgement, Remark } from './criterion';
 import { holdsOver, isNoValue, type NoValue } from './enclosure';
 import type { ExtremeFinder, Extremes } from './extremes';
-import { openEnd } from './lowering/names';
-import { difference, type PlainRelation, type Term } from './term';
-import { type Reason, reason, type TypedQuantity } from './typed';
+import { noValueReasons, openEndOf } from './no-value';
+import { difference, holdsOf, type PlainRelation, type Term } from './term';
+import type { Reason, TypedQuantity } from './typed';
 import { type CriterionVerdict, worstVerdict } from './verdict';
 
 /** `value relation limit`. `unit`: the limit's, in which figures are shown. */
@@ -92,33 +92,15 @@ function judgeSide(finder: ExtremeFinder, relation: PlainRelation, value: Term, 
   return { verdict: 'at risk', reasons: [], remark: remark ?? (shown ? null : 'not-shown'), margin };
 }
 
-function withoutValue({ reason: why, place }: NoValue): Side {
-  return {
-    verdict: 'undecided',
-    reasons: [reason('no-value', `there is no value: ${why}`, place)],
-    remark: null,
-    margin: null,
-  };
+function withoutValue(none: NoValue): Side {
+  return { verdict: 'undecided', reasons: noValueReasons('this', none), remark: null, margin: null };
 }
 
-/** Whether a value that is really taken breaks the relation to zero. */
+/** Whether a value that is really taken breaks the relation to zero: an end that is known, or zero between two of them. */
 function isBroken(relation: PlainRelation, { low, high }: Interval): boolean {
-  const lowSign = low === null ? null : rational.sign(low);
-  const highSign = high === null ? null : rational.sign(high);
-  switch (relation) {
-    case '<=':
-      return highSign !== null && highSign > 0;
-    case '<':
-      return highSign !== null && highSign >= 0;
-    case '>=':
-      return lowSign !== null && lowSign < 0;
-    case '>':
-      return lowSign !== null && lowSign <= 0;
-    case '=':
-      return (lowSign !== null && lowSign !== 0) || (highSign !== null && highSign !== 0);
-    case '!=':
-      return lowSign !== null && highSign !== null && lowSign <= 0 && highSign >= 0;
-  }
+  const signs = [low, high].filter((end) => end !== null).map(rational.sign);
+  if (signs.some((sign) => !holdsOf(relation, sign))) return true;
+  return relation === '!=' && signs.includes(-1) && signs.includes(1);
 }
 
 /** The given figures whose open end the decision needs. */
@@ -126,11 +108,7 @@ function openEnds(relation: PlainRelation, { outer }: Extremes, distance: Term):
   const needsHigh = relation !== '>=' && relation !== '>';
   const needsLow = relation !== '<=' && relation !== '<';
   if ((outer.high !== null || !needsHigh) && (outer.low !== null || !needsLow)) return [];
-  return [...distance.support]
-    .filter(({ full }) => full.low === null || full.high === null)
-    .map(({ name, full, place }) =>
-      openEnd(name === '' ? 'this figure' : name, full.low === null ? 'min' : 'max', place),
-    );
+  return [...distance.support].filter(({ full }) => full.low === null || full.high === null).map(openEndOf);
 }
 
 function marginOf(relation: PlainRelation, { low, high }: Interval): Rational | null {

@@ -6,6 +6,9 @@ import type { QuantityValue } from '../quantity/value';
 import type { Relation } from '../syntax/sentence/limit';
 import type { Fix, Span } from '../syntax/span';
 
+export { pairStatement } from './pairing/pair-statement';
+
+
 /** What a code span of the statement turned out to be, once its names are known. */
 export type CodeType =
   | {
@@ -14,6 +17,8 @@ export type CodeType =
       readonly point: Scale | null;
       /** The fact has a range (every value in it occurs). */
       readonly isRange: boolean;
+      /** Counts items, so that % and ppm never fit it; where not given, an expression `count(…)` does. */
+      readonly isCount?: boolean;
       /** Comparisons with a literal inside the expression (`count(parts where rate >= 10 Gbit/s)`). */
       readonly comparisons: readonly InnerComparison[];
     }
@@ -75,4 +80,13 @@ export interface Pairing {
   readonly appliesWhen: readonly number[];
   /** Modes taken by *While* clauses; empty for every mode. */
   readonly modes: readonly string[];
+}
+
+export interface PairingOptions {
+  /** The very words of `Not limits:`; a code span stands for its content. */
+  readonly notLimits: readonly string[];
+  /** Modes of the product. */
+  readonly modes: readonly string[];
+  /** Comparisons of the requirement's checks: what the prose says must then equal one of them. */
+  readonly checks?: readonly InnerComparison[];
 }

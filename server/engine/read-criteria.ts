@@ -9,7 +9,7 @@ import { printExpression } from '../syntax/expression/print';
 import type { CodeSpan } from '../syntax/markdown/block';
 import { readStatement } from '../syntax/sentence/read-statement';
 import type { Span } from '../syntax/span';
-import { comparisonsIn, type ReadCode, readCode } from './code-spans';
+import { comparisonsIn, type ReadCode, readCode, readReferenceCode } from './code-spans';
 import type { Criterion } from './criterion';
 import type { Lowering } from './lowering/lowering';
 import {
@@ -40,22 +40,18 @@ export interface ReadCriteria {
 export function readCriteria(lowering: Lowering, requirement: Requirement): ReadCriteria {
   const { file } = requirement;
   const notLimits = attributesOf(requirement, 'Not limits').flatMap(({ text, codes }) => notLimitsOf(text, codes));
-  const checks = attributesOf(requirement, 'Check').flatMap(({ codes }) =>
-    codes.map((code) => readCode(lowering, code, file, [])),
-  );
-  const applies = attributesOf(requirement, 'Applies when').flatMap(({ codes }) =>
-    codes.map((code) => readCode(lowering, code, file, [])),
-  );
+  const checks = references(lowering, requirement, 'Check');
+  const applies = references(lowering, requirement, 'Applies when');
   const codes = requirement.statement?.codes.map((code) => readCode(lowering, code, file, notLimits)) ?? [];
   const pairing = pair(lowering, requirement, codes, checks, notLimits);
   const fromProse = pairing === null ? [] : proseCriteria(codes, pairing, file);
   const fromChecks = checks.flatMap((check) => wholeCriteria(check, file));
   const wrongChecks = checks.flatMap((check) => notAConditionReason(check, file));
-  const references = [...codes, ...checks, ...applies];
+  const all = [...codes, ...checks, ...applies];
   return {
     criteria: [...fromProse, ...fromChecks],
     problems: pairing?.problems ?? [],
-    reasons: [...references.flatMap(({ reasons }) => reasons), ...wrongChecks],
+    reasons: [...all.flatMap(({ reasons }) => reasons), ...wrongChecks, ...withoutCode(requirement)],
     appliesWhen: [
       ...whereConditions(codes, pairing),
       ...applies.flatMap(({ expression }) => (expression === null ? [] : [expression])),
@@ -64,8 +60,28 @@ export function readCriteria(lowering: Lowering, requirement: Requirement): Read
     computes:
       fromProse.length + fromChecks.length > 0 ||
       (pairing?.problems.some(({ undecides }) => undecides) ?? false) ||
-      references.some(({ type }) => type.type === 'undecided'),
+      all.some(({ type }) => type.type === 'undecided'),
   };
+}
+
+function references(lowering: Lowering, requirement: Requirement, key: string): readonly ReadCode[] {
+  return attributesOf(requirement, key).flatMap(({ codes }) =>
+    codes.map((code) => readReferenceCode(lowering, code, requirement.file)),
+  );
+}
+
+/** A condition that is written as plain text would be passed over in silence. */
+function withoutCode(requirement: Requirement): readonly Reason[] {
+  return ['Check', 'Applies when'].flatMap((key) =>
+    attributesOf(requirement, key)
+      .filter(({ codes }) => codes.length === 0)
+      .map(({ text, span }) =>
+        reason('bad-value', `“${key}” holds a condition in a code span: ${key}: \`${text === '' ? '…' : text}\``, {
+          file: requirement.file,
+          span,
+        }),
+      ),
+  );
 }
 
 /** `Not limits:` lists the very words, parted by semicolons; a code span stands for its content. */

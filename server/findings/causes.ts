@@ -6,7 +6,13 @@ import type { Draft, Related } from './finding';
 
 interface Cause {
   readonly reason: Reason;
-  readonly leaves: Map<string, Related>;
+  /** By requirement id. */
+  readonly leaves: Map<string, Left>;
+}
+
+interface Left extends Related {
+  /** Another criterion of it decides all the same. */
+  readonly inPart: boolean;
 }
 
 export function* causes(analysis: Analysis): Iterable<Draft> {
@@ -15,7 +21,7 @@ export function* causes(analysis: Analysis): Iterable<Draft> {
     const [only] = leaves.keys();
     yield {
       code: codeOf(reason),
-      message: reason.message + leftUndecided([...leaves.keys()]),
+      message: reason.message + leftUndecided(leaves),
       place: reason.place,
       related,
       fixes: reason.fixes,
@@ -42,18 +48,22 @@ function collect(analysis: Analysis): ReadonlyMap<string, Cause> {
     ];
     for (const reason of own) {
       const place = { file: requirement.file, span: requirement.idSpan };
-      cause(reason).leaves.set(requirement.id, { place, message: `${requirement.id} is undecided because of this` });
+      cause(reason).leaves.set(requirement.id, {
+        place,
+        message: `${requirement.id} is undecided because of this`,
+        inPart: verdict !== 'undecided',
+      });
     }
   }
   for (const { reasons } of analysis.facts) for (const reason of reasons) cause(reason);
   return found;
 }
 
-function leftUndecided(ids: readonly string[]): string {
-  if (ids.length === 0) return '';
-  const shown = ids.slice(0, 3).join(', ');
-  const more = ids.length > 3 ? ` and ${ids.length - 3} more` : '';
-  return `: ${shown}${more} ${ids.length === 1 ? 'is' : 'are'} undecided`;
+function leftUndecided(leaves: ReadonlyMap<string, Left>): string {
+  if (leaves.size === 0) return '';
+  const named = [...leaves].slice(0, 3).map(([id, { inPart }]) => (inPart ? `part of ${id}` : id));
+  const more = leaves.size > 3 ? ` and ${leaves.size - 3} more` : '';
+  return `: ${named.join(', ')}${more} ${leaves.size === 1 ? 'is' : 'are'} undecided`;
 }
 
 function isSamePlace(place: Related['place'], reason: Reason): boolean {

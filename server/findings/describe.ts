@@ -9,6 +9,9 @@ import type { Rational } from '../quantity/rational';
 import * as rational from '../quantity/rational';
 import { printExpression } from '../syntax/expression/print';
 
+/** Limits are shown with all the digits that people write. */
+const AS_WRITTEN = { significant: 12 };
+
 /** What the criterion speaks of: `supply.draw`, with the worst mode and row where it runs over several. */
 export function subjectOf({ criterion, mode, row }: CriterionResult): string {
   const { condition } = criterion;
@@ -27,7 +30,7 @@ export function subjectOf({ criterion, mode, row }: CriterionResult): string {
 
 /** `at most 60 W`. */
 export function limitText({ relation, low, high, unit }: Figures): string {
-  const shown = (end: Rational | null) => (end === null ? 'an open end' : formatIn(end, unit, 'nearest'));
+  const shown = (end: Rational | null) => (end === null ? 'an open end' : formatIn(end, unit, 'nearest', AS_WRITTEN));
   switch (relation) {
     case '>=':
       return `at least ${shown(low)}`;
@@ -58,7 +61,10 @@ export function shortfall(figures: Figures, of: 'value' | 'typical'): { readonly
   const is = interval.isPoint(extent) ? shownEnd : withEnd(extent, unit, side, shownEnd);
   const distance = rational.subtract(end, limit);
   if (rational.sign(distance) === 0)
-    return { is, missed: `not ${relation === '<' ? 'below' : 'above'} ${formatIn(limit, unit, 'nearest')}` };
+    return {
+      is,
+      missed: `not ${relation === '<' ? 'below' : 'above'} ${formatIn(limit, unit, 'nearest', AS_WRITTEN)}`,
+    };
   const by = formatIn(rational.absolute(distance), unit, 'up', { difference: true });
   const direction = rational.sign(distance) > 0 ? 'above' : 'below';
   return { is, missed: `${by} ${direction} the ${nameOfLimit(figures, side)}` };
@@ -104,7 +110,7 @@ function isFurther(a: Rational | null, aLimit: Rational | null, dLimit: Rational
 
 function nameOfLimit(figures: Figures, side: string): string {
   const { relation, low, high, unit } = figures;
-  const shown = (end: Rational | null) => (end === null ? '' : formatIn(end, unit, 'nearest'));
+  const shown = (end: Rational | null) => (end === null ? '' : formatIn(end, unit, 'nearest', AS_WRITTEN));
   if (relation === '=') return `${shown(high)} that it has to be`;
   if (relation === 'within')
     return `${side.startsWith('<') ? 'upper' : 'lower'} end of ${shown(low)} to ${shown(high)}`;

@@ -32,6 +32,15 @@ export function lookUp(product: Product, parts: readonly string[], scope: readon
   return null;
 }
 
+/** The table that a path means from `scope` outward; names that are no table do not stand in its way. */
+export function lookUpTable(product: Product, parts: readonly string[], scope: readonly string[]): Table | null {
+  for (let length = scope.length; length >= 0; length -= 1) {
+    const table = product.tables.get([...scope.slice(0, length), ...parts].join('.'));
+    if (table !== undefined) return table;
+  }
+  return null;
+}
+
 /** Every name that may stand in prose or in a check, for suggestions. */
 export function knownNames(product: Product): Iterable<string> {
   return [...product.facts.keys(), ...product.tables.keys(), ...product.modes];

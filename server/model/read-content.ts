@@ -1,5 +1,6 @@
 /** Front-matter nodes → the content of a fact: a quantity with its spread, text, yes or no, a set, modes, a curve, an expression. */
 
+import { formatValue } from '../quantity/format';
 import type { Rational } from '../quantity/rational';
 import * as rational from '../quantity/rational';
 import type { UnitTable } from '../quantity/unit-table';
@@ -252,7 +253,13 @@ class ContentReader {
       this.bad('the figures of a curve have one unit for x and one for y', span);
       return null;
     }
-    return [...points].sort((a, b) => rational.compare(a.x.typical as Rational, b.x.typical as Rational));
+    const ascending = [...points].sort((a, b) => rational.compare(a.x.typical as Rational, b.x.typical as Rational));
+    const twice = ascending.find(
+      ({ x }, index) => index > 0 && rational.equals(ascending[index - 1]?.x.typical as Rational, x.typical as Rational),
+    );
+    if (twice === undefined) return ascending;
+    this.bad(`the curve has two figures at ${formatValue(twice.x)}; keep one`, span);
+    return null;
   }
 
   private bad(message: string, span: Span, more: Partial<Problem> = {}): Content {

@@ -9,7 +9,7 @@ import * as rational from './rational';
 import { UNITY, type Unit } from './unit';
 import { productOf, scaled } from './unit-arithmetic';
 import { type DefinedUnit, defineUnits, listOf } from './unit-definition';
-import { byLength, type SpellingsByLength } from './unit-nearest';
+import { arranged, type Spellings } from './unit-nearest';
 
 /** A word that is a unit; `family` is what the unit is called without its prefix, `V` for `mV`. */
 export interface KnownWord {
@@ -40,7 +40,7 @@ const rateWords: ReadonlyMap<string, KnownWord> = new Map(
 /** Words already worked out: one object for one spelling, and no second search. Holds known words only, so it is bounded. */
 const workedOut = new Map<string, KnownWord>();
 /** Worked out when the first word is misspelt. */
-let proposals: SpellingsByLength | null = null;
+let proposals: Spellings | null = null;
 
 /** A word of the language, with or without prefix; null when it is none or ambiguous. */
 export function languageWord(word: string): KnownWord | null {
@@ -68,12 +68,12 @@ export function compositeSpellings(): readonly string[] {
 }
 
 /** What may be proposed for a misspelt unit: every spelling with every prefix it takes, everyday prefixes first. */
-export function languageSpellings(): SpellingsByLength {
+export function languageSpellings(): Spellings {
   if (proposals) return proposals;
   // `b` is understood, but the standard's symbol is `bit`; proposing both would leave `GIB` without one right edit.
   const proposed = new Map([...symbols].filter(([spelling]) => spelling !== 'b'));
   const spellings = [...spellingsOf(proposed, symbolPrefixes), ...spellingsOf(names, namePrefixes), ...currencyCodes];
-  proposals = byLength(spellings);
+  proposals = arranged(spellings);
   return proposals;
 }
 
@@ -124,14 +124,15 @@ function currency(word: string): KnownWord | null {
   return { unit: { ...UNITY, symbol: word, dimension: dimension({ [`money:${code}`]: 1 }) }, family: code };
 }
 
-const LENGTHS: ReadonlySet<string> = new Set(['m', 'in', 'ft', 'yd', 'mi']);
+/** Units whose squares and cubes are typed with a plain digit. */
+const DIGIT_POWERS: ReadonlySet<string> = new Set(['m', 'in', 'ft', 'yd', 'mi', 's']);
 
-/** `mm2`, `ft3`: the trade's spelling of squares and cubes of lengths (common practice, no source). */
+/** `mm2`, `ft3`, `m/s2`: the trade's spelling of squares and cubes (common practice, no source). */
 function squareOrCube(word: string): KnownWord | null {
   const exponent = Number(word.at(-1));
   if (exponent !== 2 && exponent !== 3) return null;
   const length = languageWord(word.slice(0, -1));
-  if (!length || !LENGTHS.has(length.family)) return null;
+  if (!length || !DIGIT_POWERS.has(length.family)) return null;
   return { unit: productOf([{ unit: length.unit, exponent }], word), family: word };
 }
 

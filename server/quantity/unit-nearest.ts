@@ -1,36 +1,50 @@
 /** Which known units an unknown word may have meant. */
 
-/** Known spellings by their length, so that only those of about the same length are compared. */
-export type SpellingsByLength = ReadonlyMap<number, readonly string[]>;
+/** Known spellings arranged for comparison, so that few are looked at for one word. */
+export interface Spellings {
+  readonly byLength: ReadonlyMap<number, readonly string[]>;
+  readonly byLowerCase: ReadonlyMap<string, readonly string[]>;
+}
 
 /** Two letters are one edit away from far too many symbols to say that one was meant. */
 const SHORTEST_FOR_EDITS = 3;
 const MOST_PROPOSED = 3;
 
 /** Words alike but for case first, then words one insertion, deletion, replacement or swap away. */
-export function nearestWords(word: string, own: readonly string[], language: SpellingsByLength): readonly string[] {
+export function nearestWords(word: string, own: readonly string[], language: Spellings): readonly string[] {
   if (word === '') return [];
-  const near = [word.length, word.length - 1, word.length + 1].flatMap((length) => language.get(length) ?? []);
-  const candidates = [...own, ...near];
   const lower = word.toLowerCase();
-  const alike = candidates.filter((candidate) => candidate !== word && candidate.toLowerCase() === lower);
-  const close = candidates.filter((candidate) => isClose(word, candidate));
+  const ownAlike = own.filter((candidate) => candidate.toLowerCase() === lower);
+  const alike = [...ownAlike, ...(language.byLowerCase.get(lower) ?? [])].filter((candidate) => candidate !== word);
+  const near = [word.length, word.length - 1, word.length + 1].flatMap((length) => language.byLength.get(length) ?? []);
+  const close = [...own, ...near].filter((candidate) => isClose(word, candidate));
   return [...new Set([...alike, ...close])].slice(0, MOST_PROPOSED);
 }
 
-export function byLength(spellings: readonly string[]): SpellingsByLength {
-  const result = new Map<number, string[]>();
+export function arranged(spellings: readonly string[]): Spellings {
+  return {
+    byLength: groupedBy(spellings, (spelling) => spelling.length),
+    byLowerCase: groupedBy(spellings, (spelling) => spelling.toLowerCase()),
+  };
+}
+
+function groupedBy<Key>(
+  spellings: readonly string[],
+  keyOf: (spelling: string) => Key,
+): ReadonlyMap<Key, readonly string[]> {
+  const groups = new Map<Key, string[]>();
   for (const spelling of spellings) {
-    const bucket = result.get(spelling.length);
-    if (bucket) bucket.push(spelling);
-    else result.set(spelling.length, [spelling]);
+    const key = keyOf(spelling);
+    const group = groups.get(key);
+    if (group) group.push(spelling);
+    else groups.set(key, [spelling]);
   }
-  return result;
+  return groups;
 }
 
 function isClose(word: string, candidate: string): boolean {
   // Any three capitals are one edit away from the code of some currency.
-  return word.length >= SHORTEST_FOR_EDITS && !/^[A-Z]{3}$/.test(candidate) && isOneEdit(word, candidate);
+  return word.length >= SHORTEST_FOR_EDITS && isOneEdit(word, candidate) && !/^[A-Z]{3}$/.test(candidate);
 }
 
 /** Whether one insertion, deletion, replacement or swap of neighbours makes one word the other. */

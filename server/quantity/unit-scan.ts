@@ -1,6 +1,8 @@
 /** Finds the longest unit that stands at a place in running text. */
+
 import { AFTER_PREPOSITION_IN, MARK_WORDS, SPACED_PAIRS } from '../../grammar/units';
 import { foldText, SPACE_CLASS } from './fold';
+import { matchAt } from './match-at';
 import { marked, productOf } from './unit-arithmetic';
 import { listOf } from './unit-definition';
 import { compositeSpellings, type KnownWord, rateWord } from './unit-dictionary';
@@ -35,6 +37,8 @@ const LETTERS = `[\\p{L}_][\\p{L}\\d_]{0,${LONGEST_WORD}}`;
 const WORD = new RegExp(`[€£¥$]|[\\p{Lu}]{1,2}\\$|[°º]\\p{L}{0,2}|[℃℉‰]|%(?:RH(?![\\p{L}\\d]))?|√?${LETTERS}`, 'uy');
 const HYPHENATED = new RegExp(`${LETTERS}(?:-\\p{L}[\\p{L}\\d_]{0,${LONGEST_WORD}}){1,4}`, 'uy');
 const EXPONENT = /\^([-+\u2212]?)(\d{1,3})|([⁺⁻]?)([⁰¹²³⁴⁵⁶⁷⁸⁹]{1,3})/uy;
+/** `d.o.f.`, `V.max`: an abbreviation or a path, of which the first letter is no unit. */
+const POINT_AND_LETTER = /\.\p{L}/uy;
 const LETTER = /\p{L}/uy;
 const HYPHEN_AND_LETTER = /-\p{L}/uy;
 const MIDDLE_DOT = new RegExp(`[${SPACE_CLASS}]*[·⋅∙][${SPACE_CLASS}]*`, 'uy');
@@ -56,7 +60,7 @@ const composites = compositesByFirstWord();
 
 /** The longest unit at `offset`, or null. Looks a bounded way ahead, whatever the text. */
 export function scanUnit(text: string, offset: number, words: UnitWords): ScannedUnit | null {
-  const leading = match(LEADING, text, offset);
+  const leading = matchAt(LEADING, text, offset);
   const first = readTerm(text, leading ? offset + leading[0].length : offset, words);
   if (first === 'none' || first === 'blocked' || isPreposition(first, text)) return null;
   const start: Progress = leading
@@ -90,11 +94,13 @@ function readFurtherTerms(start: Progress, text: string, words: UnitWords): Prog
 
 function readNext(progress: Progress, text: string, words: UnitWords): Progress | 'none' | 'blocked' {
   const { offset } = progress;
-  const dot = match(MIDDLE_DOT, text, offset);
+  // Most figures stand at the end of their text.
+  if (offset === text.length) return 'none';
+  const dot = matchAt(MIDDLE_DOT, text, offset);
   if (dot) return progress.divided ? 'blocked' : append(progress, readTerm(text, offset + dot[0].length, words), 1);
-  const solidus = match(SOLIDUS, text, offset);
+  const solidus = matchAt(SOLIDUS, text, offset);
   if (solidus?.[1]) return readBracket(progress, text, offset + solidus[0].length, words);
-  const per = solidus ?? match(PER, text, offset);
+  const per = solidus ?? matchAt(PER, text, offset);
   if (per) return append({ ...progress, divided: true }, readTerm(text, offset + per[0].length, words), -1);
   return readPair(progress, text, words);
 }
@@ -110,7 +116,7 @@ function readBracket(
   if (first === 'none' || first === 'blocked') return first;
   let inside: Progress = { terms: [first], offset: first.end, divided: false };
   while (text[inside.offset] !== ')') {
-    const dot = match(MIDDLE_DOT, text, inside.offset) ?? match(SPACES, text, inside.offset);
+    const dot = matchAt(MIDDLE_DOT, text, inside.offset) ?? matchAt(SPACES, text, inside.offset);
     const term = dot ? readTerm(text, inside.offset + dot[0].length, words) : 'none';
     if (term === 'none' || term === 'blocked' || inside.terms.length === MOST_TERMS) return 'none';
     inside = { terms: [...inside.terms, term], offset: term.end, divided: false };
@@ -121,9 +127,9 @@ function readBracket(
 
 /** `kW h`, `N m`, `ft-lbf`: two units that are read as a product although nothing says so. */
 function readPair(progress: Progress, text: string, words: UnitWords): Progress | 'none' | 'blocked' {
-  const isHyphenated = match(HYPHEN_AND_LETTER, text, progress.offset) !== null;
+  const isHyphenated = matchAt(HYPHEN_AND_LETTER, text, progress.offset) !== null;
   const last = progress.terms.at(-1);
-  const gap = isHyphenated ? '-' : match(SPACES, text, progress.offset)?.[0];
+  const gap = isHyphenated ? '-' : matchAt(SPACES, text, progress.offset)?.[0];
   if (!last || gap === undefined) return 'none';
   const term = readTerm(text, progress.offset + gap.length, words);
   const isPair =
@@ -142,15 +148,17 @@ function append(progress: Progress, term: Attempt, sign: number): Progress | 'no
 }
 
 function readTerm(text: string, offset: number, words: UnitWords): Attempt {
-  const powerWord = match(POWER_WORD, text, offset);
+  const powerWord = matchAt(POWER_WORD, text, offset);
   if (powerWord) return readPowerOfName(powerWord, text, offset, words);
   const word = readWord(text, offset, words);
   if (word === 'none' || word === 'blocked') return word;
-  const exponent = match(EXPONENT, text, word.end);
+  if (word.end === text.length) return word;
+  if (matchAt(POINT_AND_LETTER, text, word.end)) return 'blocked';
+  const exponent = matchAt(EXPONENT, text, word.end);
   if (!exponent) return word;
   const value = exponentOf(exponent);
   const end = word.end + exponent[0].length;
-  if (Math.abs(value) > LARGEST_EXPONENT || value === 0 || match(LETTER, text, end)) return 'blocked';
+  if (Math.abs(value) > LARGEST_EXPONENT || value === 0 || matchAt(LETTER, text, end)) return 'blocked';
   return { ...word, exponent: value, end };
 }
 
@@ -161,9 +169,11 @@ function readPowerOfName(power: RegExpExecArray, text: string, offset: number, w
 }
 
 function readWord(text: string, offset: number, words: UnitWords): Attempt {
-  const single = match(WORD, text, offset)?.[0];
+  const single = matchAt(WORD, text, offset)?.[0];
   if (single === undefined) return 'none';
-  const candidates = [...compositesAt(text, offset, single), match(HYPHENATED, text, offset)?.[0] ?? '', single];
+  const isHyphenated = text[offset + single.length] === '-';
+  const hyphenated = isHyphenated ? (matchAt(HYPHENATED, text, offset)?.[0] ?? '') : '';
+  const candidates = [...compositesAt(text, offset, single), hyphenated, single];
   for (const candidate of candidates) {
     const spelling = foldText(candidate);
     const known = candidate === '' ? null : words.known(spelling);
@@ -175,13 +185,13 @@ function readWord(text: string, offset: number, words: UnitWords): Attempt {
 /** Spellings of several words that begin with this one and stand here whole. */
 function compositesAt(text: string, offset: number, first: string): readonly string[] {
   const spellings = composites.get(foldText(first)) ?? [];
-  return spellings.map((spelling) => match(spelling, text, offset)?.[0] ?? '');
+  return spellings.map((spelling) => matchAt(spelling, text, offset)?.[0] ?? '');
 }
 
 function compositesByFirstWord(): ReadonlyMap<string, readonly RegExp[]> {
   const result = new Map<string, RegExp[]>();
   for (const spelling of compositeSpellings()) {
-    const first = match(WORD, spelling, 0)?.[0] ?? spelling;
+    const first = matchAt(WORD, spelling, 0)?.[0] ?? spelling;
     const pattern = spelling.replace(/[()]/g, '\\$&').replace(/ /g, `[${SPACE_CLASS}]`);
     result.set(first, [...(result.get(first) ?? []), new RegExp(`${pattern}(?![\\p{L}\\d_])`, 'uy')]);
   }
@@ -191,7 +201,7 @@ function compositesByFirstWord(): ReadonlyMap<string, readonly RegExp[]> {
 /** A mark as a word of its own: `V DC`, `A RMS`, `% RH`. */
 function readMark(progress: Progress, text: string, start: number): ScannedUnit | null {
   const [term] = progress.terms;
-  const found = match(MARK, text, progress.offset);
+  const found = matchAt(MARK, text, progress.offset);
   const kind = term && found ? marks.get(`${term.known.family} ${found[1]}`) : undefined;
   if (!term || !found || kind === undefined || term.exponent !== 1) return null;
   const end = progress.offset + found[0].length;
@@ -201,7 +211,7 @@ function readMark(progress: Progress, text: string, start: number): ScannedUnit 
 /** `in` is no inch before a number or a word that goes with the preposition: "1 in 10", "6 in parallel". */
 function isPreposition(term: Term, text: string): boolean {
   if (term.text !== 'in' || term.exponent !== 1) return false;
-  const next = match(NEXT_WORD, text, term.end)?.[1];
+  const next = matchAt(NEXT_WORD, text, term.end)?.[1];
   return next !== undefined && (/\d/.test(next) || AFTER_PREPOSITION_IN.has(next));
 }
 
@@ -222,9 +232,4 @@ function exponentOf(found: RegExpExecArray): number {
   const [, sign = '', digits, raisedSign = '', raised = ''] = found;
   const plain = digits ?? [...raised].map((digit) => SUPERSCRIPTS.indexOf(digit)).join('');
   return sign === '-' || sign === '\u2212' || raisedSign === '⁻' ? -Number(plain) : Number(plain);
-}
-
-function match(pattern: RegExp, text: string, offset: number): RegExpExecArray | null {
-  pattern.lastIndex = offset;
-  return pattern.exec(text);
 }

@@ -29,9 +29,6 @@ export const MAXIMUM_YAML_DEPTH = 64;
 /** Further syntax errors of one text are nearly always consequences of the first ones. */
 const MAXIMUM_SYNTAX_PROBLEMS = 20;
 
-/** The open document and a scalar stand on the parser's stack beside the open collections. */
-const STACK_BESIDE_COLLECTIONS = 2;
-
 /**
  * Reads the YAML (version 1.2) inside `span` of a document's text; every span of the result is a place in that text.
  * Scalars keep their source text. Never throws; time is linear in the length of the span.
@@ -65,10 +62,15 @@ function readTokens(source: string, lines: LineCounter): CST.Token[] | number {
   const parser = new Parser(lines.addNewLine);
   for (const lexeme of new Lexer().lex(source)) {
     for (const token of parser.next(lexeme)) tokens.push(token);
-    if (parser.stack.length > MAXIMUM_YAML_DEPTH + STACK_BESIDE_COLLECTIONS) return parser.offset;
+    if (isTooDeep(parser.stack)) return parser.offset;
   }
   for (const token of parser.end()) tokens.push(token);
   return tokens;
+}
+
+/** The open document, and often a scalar, stand on the parser's stack beside the open collections. */
+function isTooDeep(stack: readonly CST.Token[]): boolean {
+  return stack.length > MAXIMUM_YAML_DEPTH && stack.filter((token) => 'items' in token).length > MAXIMUM_YAML_DEPTH;
 }
 
 type YamlDocument = Document.Parsed<ParsedNode, true>;

@@ -177,6 +177,15 @@ describe('plain values: meant as figures, and none', () => {
     ['12-bit', '12 bit'],
     ['16 GIB (TBR)', '16 GiB (TBR)'],
     ['TBR', 'TBD'],
+    ['tbd', 'TBD'],
+    ['- 5 V', '-5 V'],
+    ['5 V +- 5 %', '5 V ± 5 %'],
+    ['5 V plus or minus 5 %', '5 V ± 5 %'],
+    ['(3.3 ± 0.1) V', '3.3 ± 0.1 V'],
+    ['from 36 to 57 V', '36 to 57 V'],
+    ['-40/+85 °C', '-40 °C to +85 °C'],
+    ['2026/10/02', '2026-10-02'],
+    ['2 100 to 2 200 W', '2100 to 2200 W'],
   ])('%s should be %s', (text, fix) => expect(readValue(text, units)).toMatchObject({ type: 'bad', fix }));
 
   test.each([
@@ -202,6 +211,14 @@ describe('plain values: meant as figures, and none', () => {
     ['5 V ± 5 percentage', 'percentage'],
     ['5 V -12 V', '“to”'],
     ['1k units', 'units'],
+    ['10/100 Mbit/s', 'two values'],
+    ['12/24 V', 'two values'],
+    ['60 W max', '{max'],
+    ['max. 60 W', 'no limit'],
+    ['5 V +10 %', 'both sides'],
+    ['5 V (TBD)', 'TBR'],
+    ['2026-10-02T10:00Z', 'without a time'],
+    ['5 kHx', 'kHz'],
   ])('%s is asked about: %s', (text, message) => {
     const read = readValue(text, units);
     expect(read).toMatchObject({ type: 'bad', fix: null });
@@ -230,6 +247,9 @@ describe('plain values: meant as figures, and none', () => {
 describe('plain values: text', () => {
   test.each([
     '10/100/1000',
+    '10/100',
+    '16:9',
+    '5(3) V',
     'IP66',
     '4k7',
     '88E15',

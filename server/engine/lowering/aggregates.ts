@@ -1,6 +1,6 @@
 /** Functions over the rows of a table: each row weighs as often as its quantity, and nothing is met by absence. */
 import type { Row } from '../../model/fact';
-import { lookUp } from '../../model/names';
+import { lookUp, lookUpTable } from '../../model/names';
 import type { Table } from '../../model/product';
 import * as dimension from '../../quantity/dimension';
 import * as rational from '../../quantity/rational';
@@ -47,12 +47,14 @@ export function tableOf(lowering: Lowering, node: AggregateNode, environment: En
       reason('no-value', 'a table stands here: its name, such as parts', placeIn(environment, table.span)),
     );
   }
-  const meaning = lookUp(lowering.product, table.parts, environment.scope);
-  if (meaning?.type === 'table') {
-    lowering.noteUse(meaning.table.name);
-    return meaning.table;
+  const found = lookUpTable(lowering.product, table.parts, environment.scope);
+  if (found !== null) {
+    lowering.noteUse(found.name);
+    return found;
   }
-  if (meaning === null) return undecided(unknownName(lowering, table, environment));
+  if (lookUp(lowering.product, table.parts, environment.scope) === null) {
+    return undecided(unknownName(lowering, table, environment));
+  }
   return undecided(reason('no-value', `${nameOf(table)} is no table`, placeIn(environment, table.span)));
 }
 

@@ -6,7 +6,7 @@ import type { Expression } from '../../syntax/expression/ast';
 import type { Term } from '../term';
 import * as term from '../term';
 import { quantity, reason, reasonsOf, type Typed, type TypedQuantity, undecided } from '../typed';
-import { describeUnit, nameOf } from './describe';
+import { describeUnit, isInUnit, nameOf } from './describe';
 import { type Environment, placeIn } from './environment';
 import { exactValue, wholeNumber } from './literals';
 import type { Lowering } from './lowering';
@@ -93,7 +93,7 @@ function addition(
   const mismatch = left.point !== null && right.point !== null && left.point !== right.point;
   if (!dimension.isComparable(left.dimension, right.dimension) || mismatch) {
     const what = node.operator === '+' ? 'added' : 'subtracted';
-    const message = `${nameOf(node.left)} is in ${describeUnit(lowering, left)} and ${nameOf(node.right)} in ${describeUnit(lowering, right)}: they cannot be ${what}`;
+    const message = `${nameOf(node.left)} ${isInUnit(lowering, left)} and ${nameOf(node.right)} ${isInUnit(lowering, right)}: they cannot be ${what}`;
     return undecided(reason('unit-mismatch', message, place));
   }
   const common = dimension.common(left.dimension, right.dimension);

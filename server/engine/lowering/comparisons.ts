@@ -4,7 +4,7 @@ import type { Expression } from '../../syntax/expression/ast';
 import type { Condition, PlainRelation } from '../term';
 import * as term from '../term';
 import { type Absent, reason, reasonsOf, type Typed, type TypedQuantity, undecided } from '../typed';
-import { describeUnit, nameOf } from './describe';
+import { isInUnit, nameOf } from './describe';
 import { type Environment, placeIn } from './environment';
 import type { Lowering } from './lowering';
 import { isKnownText, unknownText } from './texts';
@@ -93,7 +93,7 @@ function membership(lowering: Lowering, itemNode: Expression, setNode: Expressio
     return undecided(
       reason(
         'unit-mismatch',
-        `${nameOf(itemNode)} is in ${describeUnit(lowering, item)}, and the set holds something else`,
+        `${nameOf(itemNode)} ${isInUnit(lowering, item)}, and the set holds something else`,
         placeIn(environment, itemNode.span),
       ),
     );
@@ -185,15 +185,15 @@ function mismatch(lowering: Lowering, node: Expression, left: Typed, right: Type
     node.type === 'comparison' ? [node.left, node.right] : node.type === 'ends' ? [node.value, node.low] : [node, node];
   const described = (typed: Typed) =>
     typed.type === 'quantity'
-      ? `in ${describeUnit(lowering, typed)}`
+      ? isInUnit(lowering, typed)
       : typed.type === 'text'
-        ? 'a text'
+        ? 'is a text'
         : typed.type === 'set'
-          ? 'a set'
-          : 'yes or no';
+          ? 'is a set'
+          : 'is yes or no';
   const hint =
     rightNode.type === 'name' && left.type === 'text' ? `; a text needs quotes: "${rightNode.parts.join('.')}"` : '';
-  const message = `${nameOf(leftNode)} is ${described(left)} and ${nameOf(rightNode)} is ${described(right)}: they cannot be compared${hint}`;
+  const message = `${nameOf(leftNode)} ${described(left)} and ${nameOf(rightNode)} ${described(right)}: they cannot be compared${hint}`;
   return undecided(reason('unit-mismatch', message, placeIn(environment, node.span)));
 }
 

@@ -6,10 +6,18 @@ import type { Expression } from '../../syntax/expression/ast';
 import type { TypedQuantity } from '../typed';
 import type { Lowering } from './lowering';
 
+const NO_UNIT = 'no unit';
+
 /** The unit in words: its symbol, or “no unit” for a plain number. */
 export function describeUnit(lowering: Lowering, { unit, dimension }: TypedQuantity): string {
   if (unit !== null && unit.dimension === dimension && unit.symbol !== '1') return unit.symbol;
-  return dimension === DIMENSIONLESS ? 'no unit' : coherentUnit(dimension, lowering.product.units).symbol;
+  return dimension === DIMENSIONLESS ? NO_UNIT : coherentUnit(dimension, lowering.product.units).symbol;
+}
+
+/** `is in W`, `has no unit`. */
+export function isInUnit(lowering: Lowering, typed: TypedQuantity): string {
+  const unit = describeUnit(lowering, typed);
+  return unit === NO_UNIT ? `has ${NO_UNIT}` : `is in ${unit}`;
 }
 
 /** The part as written where that is short, else what it is. */

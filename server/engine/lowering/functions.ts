@@ -8,7 +8,7 @@ import { quantity, reason, reasonsOf, type Typed, type TypedQuantity, undecided 
 import { notAQuantity } from './arithmetic';
 import { isComparable } from './comparisons';
 import { lowerCondition } from './conditions';
-import { describeUnit, nameOf } from './describe';
+import { describeUnit, isInUnit, nameOf } from './describe';
 import { type Environment, placeIn } from './environment';
 import { exactValue } from './literals';
 import type { Lowering } from './lowering';
@@ -45,7 +45,7 @@ function ofAlike(
   const place = placeIn(environment, node.span);
   const other = quantities.findIndex((value) => !isComparable(first, value));
   if (other >= 0) {
-    const message = `${nameOf(node.arguments[0] as Expression)} is in ${describeUnit(lowering, first)} and ${nameOf(node.arguments[other] as Expression)} in ${describeUnit(lowering, quantities[other] as TypedQuantity)}: ${node.name} needs one unit`;
+    const message = `${nameOf(node.arguments[0] as Expression)} ${isInUnit(lowering, first)} and ${nameOf(node.arguments[other] as Expression)} ${isInUnit(lowering, quantities[other] as TypedQuantity)}: ${node.name} needs one unit`;
     return undecided(reason('unit-mismatch', message, place));
   }
   const common = quantities.map((value) => value.dimension).reduce(dimension.common);

@@ -9,6 +9,7 @@ import { DIMENSIONLESS } from '../../quantity/dimension';
 import * as interval from '../../quantity/interval';
 import type { Expression } from '../../syntax/expression/ast';
 import { isNoValue } from '../enclosure';
+import { noValueReasons, openEnd } from '../no-value';
 import * as term from '../term';
 import { quantity, type Reason, reason, type Typed, undecided } from '../typed';
 import { type Environment, type ItemTag, placeIn, type RowEnvironment } from './environment';
@@ -153,18 +154,13 @@ function endOf(lowering: Lowering, of: Typed, meaning: Meaning & { type: 'end' }
     return end === null ? undecided(openEnd(name, meaning.end, place)) : { ...of, term: end, range: null };
   }
   const found = lowering.extremes.extremes(of.term, meaning.end === 'typ' ? 'typical' : 'full');
-  if (isNoValue(found)) return undecided(reason('no-value', `${name} has no value: ${found.reason}`, found.place));
+  if (isNoValue(found)) return undecided(...noValueReasons(name, found));
   const { low, high } = found.outer;
   if (meaning.end === 'typ' && !interval.isPoint(found.outer)) {
     return undecided(reason('no-value', `${name} is a range and has no typical value`, place));
   }
   const end = meaning.end === 'max' ? high : low;
-  return end === null ? undecided(openEnd(name, meaning.end, place)) : { ...of, term: term.constant(end), range: null };
-}
-
-export function openEnd(name: string, end: string, place: Place): Reason {
-  const which = end === 'min' ? 'lower' : 'upper';
-  return reason('no-value', `${name} has no ${which} end; write it as ${end}`, place);
+  return end === null ? undecided(openEnd(name, meaning.end === 'max' ? 'max' : 'min', place)) : { ...of, term: term.constant(end), range: null };
 }
 
 function meaningName(meaning: Meaning): string {

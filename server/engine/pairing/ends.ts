@@ -69,6 +69,13 @@ export function withUnit(amount: Amount, unit: Unit | null): Amount {
   return { ...amount, unit, value, halfPlace: rational.absolute(rational.multiply(amount.halfPlace, unit.factor)) };
 }
 
+/** The figure of "at least 36" in "at least 36 and at most 57 V". */
+export function withUnitOf(figure: Figure, other: Figure): Figure {
+  if (figure.lowUnit !== null || figure.form !== 'plain' || other.lowUnit === null) return figure;
+  const value = rational.add(rational.multiply(figure.low, other.lowUnit.factor), other.lowUnit.offset);
+  return { ...figure, low: value, high: value, lowUnit: other.lowUnit, highUnit: other.lowUnit };
+}
+
 function doubtOfEnds(low: Amount, high: Amount): string | null {
   if (low.unit !== null && high.unit === null) return 'has a unit at its first end only: write it at the last';
   const isAlike =

@@ -28,6 +28,8 @@ export interface LineContainers {
   readonly depth: number;
   /** Whatever is open before the line, this starts a block of its own or leaves the one before. */
   readonly startsBlock: boolean;
+  /** It looks like the start of an item, sure or not. */
+  readonly hasMarker: boolean;
   /** The line without the marks of its containers. */
   readonly content: string;
   /** Columns before the content within its quotes. */
@@ -41,13 +43,34 @@ const CODE_INDENT = 4;
 
 /** Looks at the containers of a line that is not blank. Work is bounded by `most` containers a line. */
 export function containersOf(line: Line, before: ContainerState, most: number): LineContainers {
+  return STARTS_CONTAINER.test(line.rest) ? containersStarted(line, before, most) : containersKept(line, before);
+}
+
+/** Quote marks, list markers, footnotes; a bracket or a number may as well be text. */
+const STARTS_CONTAINER = /^[->+*[\d]/;
+
+function containersKept(line: Line, before: ContainerState): LineContainers {
+  const isInside = before.inLastItem && before.quotes === 0 && line.indent >= (before.items.at(-1)?.content ?? 0);
+  const items = before.afterBlank ? before.items.filter(({ content }) => content <= line.indent) : before.items;
+  return {
+    after: { items, inLastItem: isInside, afterBlank: false, quotes: 0 },
+    depth: items.length,
+    startsBlock: false,
+    hasMarker: false,
+    content: line.rest,
+    indent: line.indent,
+  };
+}
+
+function containersStarted(line: Line, before: ContainerState, most: number): LineContainers {
   const quotes = quotesAt(line, most);
   const started = startedItems(line.text.slice(quotes.index), quotes.column, most);
   const isFresh = started.items.length > 0 || before.afterBlank;
   const open = isFresh ? before.items.filter(({ content }) => content <= quotes.column) : before.items;
   const startsBlock = startsItem(started, quotes, before, open);
   const items = [...open, ...started.items];
-  const isInside = before.inLastItem && quotes.column >= (before.items.at(-1)?.content ?? 0);
+  const isInside =
+    before.inLastItem && quotes.count === before.quotes && quotes.column >= (before.items.at(-1)?.content ?? 0);
   return {
     after: {
       items,
@@ -57,6 +80,7 @@ export function containersOf(line: Line, before: ContainerState, most: number): 
     },
     depth: items.length + quotes.count,
     startsBlock,
+    hasMarker: started.items.length > 0,
     content: started.rest,
     indent: quotes.indent,
   };
@@ -130,9 +154,9 @@ function startsItem(started: StartedItems, quotes: Quotes, before: ContainerStat
   if (started.items.length === 0) return false;
   const { column } = quotes;
   const innermost = open.at(-1)?.content ?? 0;
-  if (before.afterBlank) return column - innermost < CODE_INDENT;
+  if (before.afterBlank) return started.interrupts && column - innermost < CODE_INDENT;
   if (started.interrupts && quotes.indent < CODE_INDENT) return true;
-  if (!before.inLastItem) return false;
+  if (!before.inLastItem || quotes.count !== before.quotes) return false;
   const isSibling = before.items.some(({ marker }) => marker === column);
   const isNested = started.interrupts && column >= innermost && column - innermost < CODE_INDENT;
   return isSibling || isNested;

@@ -37,11 +37,11 @@ interface Paragraph {
   readonly length: number;
   readonly lines: number;
   readonly delimiters: number;
-  /** Its last line, which may be the header of a table; empty if it cannot be. */
-  readonly lastLine: string;
+  /** Its first line as long as it is the only one: it may be the header of a table. Else empty. */
+  readonly header: string;
 }
 
-const NO_PARAGRAPH: Paragraph = { length: 0, lines: 0, delimiters: 0, lastLine: '' };
+const NO_PARAGRAPH: Paragraph = { length: 0, lines: 0, delimiters: 0, header: '' };
 
 export const BEFORE_FIRST_SECTION_LINE: LimitState = {
   tooLarge: null,
@@ -78,7 +78,7 @@ function paragraphWith(line: Line, containers: LineContainers, before: LimitStat
     length: open.length + line.text.length + 1,
     lines: open.lines + 1,
     delimiters: open.delimiters + (line.text.match(DELIMITER_RUN)?.length ?? 0),
-    lastLine: containers.indent < CODE_INDENT ? containers.content : '',
+    header: open.lines === 0 && containers.indent < CODE_INDENT ? containers.content : '',
   };
 }
 
@@ -89,7 +89,14 @@ function isHeading(containers: LineContainers): boolean {
 }
 
 function isRow(containers: LineContainers, before: LimitState): boolean {
-  return before.inTable && !containers.startsBlock && !isHeading(containers) && staysInside(containers, before);
+  return before.inTable && !containers.hasMarker && !endsTable(containers) && staysInside(containers, before);
+}
+
+const THEMATIC_BREAK = /^(?:(?:-[ \t]*){3,}|(?:\*[ \t]*){3,}|(?:_[ \t]*){3,})$/;
+
+/** Another block than a paragraph starts. */
+function endsTable({ content, indent }: LineContainers): boolean {
+  return indent >= CODE_INDENT || content.startsWith('<') || ATX_HEADING.test(content) || THEMATIC_BREAK.test(content);
 }
 
 /** A table ends with the quote or the item that it stands in. */
@@ -100,9 +107,9 @@ function staysInside({ after }: LineContainers, { containers }: LimitState): boo
 /** The second line of a table: as many cells as the header (GFM 0.29, 4.10). */
 function startsRows(containers: LineContainers, before: LimitState): boolean {
   const { content, indent } = containers;
-  const header = before.paragraph.lastLine;
-  if (indent >= CODE_INDENT || !/^[-:| \t]+$/.test(content) || !content.includes('|') || !header.includes('|'))
-    return false;
+  const { header } = before.paragraph;
+  const hasBars = indent < CODE_INDENT && content.includes('|') && header.includes('|');
+  if (!hasBars || !/^[-:| \t]+$/.test(content)) return false;
   const cells = cellsOf(content);
   const isDelimiterRow = cells.every((cell) => /^[ \t]*:?-+:?[ \t]*$/.test(cell));
   return isDelimiterRow && cells.length === cellsOf(header).length && staysInside(containers, before);

@@ -27,6 +27,9 @@ export interface LineState {
 }
 
 const NONE: OpenBlock = { kind: 'none' };
+const ONLY_NONE: readonly OpenBlock[] = [NONE];
+/** A fence, HTML or a list item begins with one of these. */
+const MAY_OPEN = /^[`~<+*\d-]/;
 const MAXIMUM_POSSIBLE = 12;
 /** The content of a list item stands two columns to the right of its marker or further. */
 const LEAST_ITEM_INDENT = 2;
@@ -34,7 +37,7 @@ const LEAST_ITEM_INDENT = 2;
 const CODE_INDENT = 4;
 
 export const BEFORE_FIRST_LINE: LineState = {
-  possible: [NONE],
+  possible: ONLY_NONE,
   maybeInList: false,
   maybeHtmlInList: false,
   afterBlank: true,
@@ -53,6 +56,8 @@ export function isOpaque(state: LineState): boolean {
 
 /** The state after a line. */
 export function afterLine(before: LineState, line: Line): LineState {
+  const isPlain = before.possible === ONLY_NONE && !before.maybeInList && !MAY_OPEN.test(line.rest);
+  if (isPlain) return { ...before, afterBlank: line.rest === '' };
   const isBlank = line.rest === '';
   const isMarker = LIST_MARKER.test(line.rest);
   const leavesList = before.afterBlank && !isBlank && line.indent < LEAST_ITEM_INDENT && !isMarker;
@@ -152,7 +157,7 @@ function closesFence(marker: string, rest: string): boolean {
 }
 
 function distinct(open: readonly OpenBlock[]): readonly OpenBlock[] {
-  if (open.length === 1) return open;
+  if (open.length === 1) return open[0] === NONE ? ONLY_NONE : open;
   return [...new Map(open.map((block) => [keyOf(block), block])).values()];
 }
 

@@ -2,6 +2,7 @@
 import { toBase } from '../../quantity/conversion';
 import * as dimensions from '../../quantity/dimension';
 import { SPACE_CLASS } from '../../quantity/fold';
+import { matchAt } from '../../quantity/match-at';
 import type { Rational } from '../../quantity/rational';
 import * as rational from '../../quantity/rational';
 import { UNITY, type Unit } from '../../quantity/unit';
@@ -27,7 +28,7 @@ export function scanAmount(text: string, offset: number, units: UnitTable, forms
   const number = scanNumber(text, offset, forms);
   if (!number) return null;
   const scanned = units.scan(text, offsetAfterSpaces(text, number.end));
-  if (!scanned && (number.isFraction || matches(TOUCHING, text, number.end))) return null;
+  if (!scanned && (number.isFraction || matchAt(TOUCHING, text, number.end))) return null;
   return {
     number: number.value ?? rational.ZERO,
     unit: scanned?.unit ?? null,
@@ -56,19 +57,12 @@ export function unitOf(amount: Amount): Unit {
 }
 
 function nextOfDuration(text: string, before: Amount, unit: Unit, units: UnitTable, forms: NumberForms): Amount | null {
-  SPACES_THEN_DIGIT.lastIndex = before.end;
-  const gap = SPACES_THEN_DIGIT.exec(text);
+  const gap = matchAt(SPACES_THEN_DIGIT, text, before.end);
   const next = gap && scanAmount(text, before.end + gap[0].length, units, { ...forms, signed: false });
   if (!next?.unit || next.unit.dimension !== TIME) return null;
   return rational.compare(next.unit.factor, unit.factor) < 0 ? next : null;
 }
 
 export function offsetAfterSpaces(text: string, offset: number): number {
-  SPACES.lastIndex = offset;
-  return offset + (SPACES.exec(text)?.[0].length ?? 0);
-}
-
-function matches(pattern: RegExp, text: string, offset: number): boolean {
-  pattern.lastIndex = offset;
-  return pattern.test(text);
+  return offset + (matchAt(SPACES, text, offset)?.[0].length ?? 0);
 }

@@ -1,6 +1,7 @@
 /** Quantity literals: a number with its unit and tolerance, or a date. */
 import { DATE, dateToBase, daysInMonth } from '../../quantity/calendar';
 import { toBase } from '../../quantity/conversion';
+import { matchAt } from '../../quantity/match-at';
 import type { Rational } from '../../quantity/rational';
 import * as rational from '../../quantity/rational';
 import type { Unit } from '../../quantity/unit';
@@ -106,8 +107,7 @@ function unitThatShows(number: Rational, unit: Unit, { above, below }: WrittenTo
 const CALENDAR_DATE = /(\d{4})-(\d{2})-(\d{2})(?![\p{L}\d_]|-[\p{L}\d]|\.\d)/uy;
 
 function scanDate(text: string, offset: number) {
-  CALENDAR_DATE.lastIndex = offset;
-  const found = CALENDAR_DATE.exec(text);
+  const found = matchAt(CALENDAR_DATE, text, offset);
   if (!found) return null;
   const [whole, year, month, day] = found;
   const base = dateToBase(Number(year), Number(month), Number(day));

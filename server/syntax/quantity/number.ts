@@ -1,5 +1,7 @@
 /** Numbers as they stand in expressions, and the further forms that front matter and sentences allow. */
+
 import { SPACE_CLASS } from '../../quantity/fold';
+import { matchAt } from '../../quantity/match-at';
 import type { Rational } from '../../quantity/rational';
 import * as rational from '../../quantity/rational';
 
@@ -31,11 +33,12 @@ const SPACED_GROUPS = /[1-9]\d{0,2}(?: \d{3})+(?:\.\d+)?(?!\d)/y;
 const RATIO = /(?:(\d+) )?(\d+)\/(\d+)(?![\d/.])/y;
 const VULGAR = /(\d*) ?([¼½¾⅐-⅞])/uy;
 const THOUSANDS = new RegExp(`([kM])(?=[${SPACE_CLASS}]+\\p{L})`, 'uy');
+const COMMON_DENOMINATORS: ReadonlySet<string> = new Set(['2', '3', '4', '8', '16', '32', '64']);
 const SUPERSCRIPTS = '⁰¹²³⁴⁵⁶⁷⁸⁹';
 
 /** The number that begins at `offset`, or null. `text` need not be folded: a thin space groups where a plain one may not. */
 export function scanNumber(text: string, offset: number, forms: NumberForms): ScannedNumber | null {
-  const sign = forms.signed ? match(/[-+\u2212]/y, text, offset)?.[0] : undefined;
+  const sign = forms.signed ? matchAt(/[-+\u2212]/y, text, offset)?.[0] : undefined;
   const start = sign === undefined ? offset : offset + 1;
   const found = (forms.prose ? scanFraction(text, start) : null) ?? scanUnsigned(text, start, forms);
   if (!found) return null;
@@ -45,32 +48,32 @@ export function scanNumber(text: string, offset: number, forms: NumberForms): Sc
 
 /** Whether digits are grouped by one plain space in a way that can be read as two numbers: `2 100`. */
 export function isDoubtfulGroup(text: string, offset: number): boolean {
-  const found = match(SPACED_GROUPS, text, offset)?.[0];
+  const found = matchAt(SPACED_GROUPS, text, offset)?.[0];
   return found !== undefined && !isSurelyGrouped(found);
 }
 
 function scanUnsigned(text: string, start: number, forms: NumberForms): ScannedNumber | null {
-  const bare = match(BARE_POWER_OF_TEN, text, start);
+  const bare = matchAt(BARE_POWER_OF_TEN, text, start);
   if (bare) return numberOf('1', exponentText(bare), start + bare[0].length);
-  const digits = (forms.prose ? groupedDigits(text, start) : null) ?? match(PLAIN, text, start)?.[0];
+  const digits = (forms.prose ? groupedDigits(text, start) : null) ?? matchAt(PLAIN, text, start)?.[0];
   if (digits === undefined) return null;
   const end = start + digits.length;
   // `1.2.3` is a version and no number; its parts are never taken alone.
   if (/^\.\d/.test(text.slice(end, end + 2))) return null;
   const plain = digits.replace(/[^\d.]/g, '');
-  const power = match(POWER_OF_TEN, text, end);
+  const power = matchAt(POWER_OF_TEN, text, end);
   if (power) return numberOf(plain, exponentText(power), end + power[0].length);
-  const exponent = match(EXPONENT, text, end);
+  const exponent = matchAt(EXPONENT, text, end);
   if (exponent) return numberOf(plain, exponent[0].slice(1), end + exponent[0].length);
-  const thousands = forms.prose ? match(THOUSANDS, text, end)?.[1] : undefined;
+  const thousands = forms.prose ? matchAt(THOUSANDS, text, end)?.[1] : undefined;
   if (thousands) return numberOf(plain, thousands === 'k' ? '3' : '6', end + 1);
   return numberOf(plain, '0', end);
 }
 
 function groupedDigits(text: string, start: number): string | null {
-  const joined = match(JOINED_GROUPS, text, start)?.[0];
+  const joined = matchAt(JOINED_GROUPS, text, start)?.[0];
   if (joined !== undefined) return joined;
-  const spaced = match(SPACED_GROUPS, text, start)?.[0];
+  const spaced = matchAt(SPACED_GROUPS, text, start)?.[0];
   return spaced !== undefined && isSurelyGrouped(spaced) ? spaced : null;
 }
 
@@ -81,17 +84,22 @@ function isSurelyGrouped(digits: string): boolean {
 }
 
 function scanFraction(text: string, start: number): ScannedNumber | null {
-  const ratio = match(RATIO, text, start);
-  if (ratio) return fractionOf(ratio[1] ?? '0', ratio[2] ?? '', ratio[3] ?? '', start + ratio[0].length);
-  const vulgar = match(VULGAR, text, start);
+  const ratio = matchAt(RATIO, text, start);
+  if (ratio && isCommonFraction(ratio[2] ?? '', ratio[3] ?? ''))
+    return fractionOf(ratio[1] ?? '0', ratio[2] ?? '', ratio[3] ?? '', start + ratio[0].length);
+  const vulgar = matchAt(VULGAR, text, start);
   if (!vulgar) return null;
   const [numerator = '', denominator = ''] = (vulgar[2] ?? '').normalize('NFKC').split('\u2044');
   return fractionOf(vulgar[1] || '0', numerator, denominator, start + vulgar[0].length);
 }
 
+/** `5/12 V` and `10/100 Mbit/s` are as often two values: only fractions that rulers and recipes have are taken for one. */
+function isCommonFraction(numerator: string, denominator: string): boolean {
+  return COMMON_DENOMINATORS.has(denominator) && Number(numerator) < Number(denominator) && !/^0/.test(numerator);
+}
+
 function fractionOf(whole: string, numerator: string, denominator: string, end: number): ScannedNumber | null {
-  const longest = rational.MAXIMUM_DECIMAL_EXPONENT;
-  if (Math.max(whole.length, numerator.length, denominator.length) > longest || /^0*$/.test(denominator)) return null;
+  if (whole.length > rational.MAXIMUM_DECIMAL_EXPONENT) return null;
   const part = rational.fraction(BigInt(numerator), BigInt(denominator));
   return { value: rational.add(rational.integer(BigInt(whole)), part), end, isFraction: true };
 }
@@ -105,9 +113,4 @@ function exponentText([, plain, raised = '']: RegExpExecArray): string {
     plain ??
     raised.replace(/./gu, (mark) => (mark === '⁻' ? '-' : mark === '⁺' ? '+' : `${SUPERSCRIPTS.indexOf(mark)}`))
   );
-}
-
-function match(pattern: RegExp, text: string, offset: number): RegExpExecArray | null {
-  pattern.lastIndex = offset;
-  return pattern.exec(text);
 }

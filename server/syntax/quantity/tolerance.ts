@@ -1,6 +1,8 @@
 /** Tolerances behind a value: `± 5 %`, `+/- 0.1 V`, `+5 % / -10 %`. */
+
 import * as dimensions from '../../quantity/dimension';
 import { SPACE_CLASS } from '../../quantity/fold';
+import { matchAt } from '../../quantity/match-at';
 import type { Rational } from '../../quantity/rational';
 import * as rational from '../../quantity/rational';
 import { UNITY, type Unit } from '../../quantity/unit';
@@ -33,14 +35,14 @@ const SECOND_SIGN = new RegExp(`[${SPACE_CLASS}]*/[${SPACE_CLASS}]*([-+\\u2212])
 /** The tolerance that begins at `offset`. Signs touch their numbers and both parts are there, so that `5 V + 5 V` stays a sum. */
 export function scanTolerance(text: string, offset: number, units: UnitTable, prose: boolean): WrittenTolerance | null {
   const forms: NumberForms = { signed: false, prose };
-  const symmetric = match(SYMMETRIC, text, offset);
+  const symmetric = matchAt(SYMMETRIC, text, offset);
   if (symmetric) {
     const width = scanAmount(text, offset + symmetric[0].length, units, forms);
     return width && { type: 'symmetric', above: width, below: width, end: width.end };
   }
-  const sign = match(FIRST_SIGN, text, offset);
+  const sign = matchAt(FIRST_SIGN, text, offset);
   const first = sign && scanAmount(text, offset + sign[0].length, units, forms);
-  const secondSign = first && match(SECOND_SIGN, text, first.end);
+  const secondSign = first && matchAt(SECOND_SIGN, text, first.end);
   const second = secondSign && scanAmount(text, first.end + secondSign[0].length, units, forms);
   if (!second || (sign[1] === '+') === (secondSign[1] === '+')) return null;
   const [above, below] = sign[1] === '+' ? [first, second] : [second, first];
@@ -56,7 +58,9 @@ export function deviationOf(written: WrittenTolerance, number: Rational, unit: U
   const belowUnit =
     written.below.unit ?? (written.type === 'symmetric' ? aboveUnit : unitOfZero(written.below, written.above));
   const problem = problemOf(aboveUnit, belowUnit, number, unit);
-  const problems = [...written.above.problems, ...(problem === null ? [] : [problem])];
+  const outOfRange =
+    written.type === 'symmetric' ? written.above.problems : [...written.above.problems, ...written.below.problems];
+  const problems = [...outOfRange, ...(problem === null ? [] : [problem])];
   const ratio = isRatioUnit(aboveUnit) && !isRatioUnit(unit);
   const of = ratio ? rational.absolute(rational.multiply(number, unit.factor)) : rational.ONE;
   return {
@@ -99,9 +103,4 @@ function unitProblem(width: Unit | null, unit: Unit): string | null {
 
 function haveSameRates(a: Unit, b: Unit): boolean {
   return a.rates.size === b.rates.size && [...a.rates].every(([name, exponent]) => b.rates.get(name) === exponent);
-}
-
-function match(pattern: RegExp, text: string, offset: number): RegExpExecArray | null {
-  pattern.lastIndex = offset;
-  return pattern.exec(text);
 }

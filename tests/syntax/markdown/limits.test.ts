@@ -1,12 +1,10 @@
 import * as fc from 'fast-check';
 import type { Nodes } from 'mdast';
-import { describe, expect, test } from 'vitest';
-import type { Prose } from '../../../server/syntax/markdown/block';
+import { expect, test } from 'vitest';
 import { NO_LABELS } from '../../../server/syntax/markdown/label';
 import { BEFORE_FIRST_SECTION_LINE, limitsAfter } from '../../../server/syntax/markdown/limits';
 import { linesOf } from '../../../server/syntax/markdown/line';
 import { afterLine, BEFORE_FIRST_LINE, isOpaque } from '../../../server/syntax/markdown/open-block';
-import { parseMarkdown } from '../../../server/syntax/markdown/parse';
 import { FIRST_OFFSET, parseSyntaxTree } from '../../../server/syntax/markdown/syntax-tree';
 import { markdownText } from './fragments';
 
@@ -43,6 +41,6 @@ test('no paragraph escapes the count: none begins anew inside a paragraph that t
         expect(inside).toEqual([]);
       }
     }),
-    { numRuns: Number(process.env.FUZZ_RUNS ?? 400) },
+    { numRuns: Number(process.env.FUZZ_RUNS ?? 300) },
   );
 });

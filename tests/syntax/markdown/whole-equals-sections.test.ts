@@ -4,7 +4,7 @@ import { createSectionCache, parseMarkdown } from '../../../server/syntax/markdo
 import { applyEdit, markdownText, textEdit } from './fragments';
 import { wholeFileBlocks } from './whole-file';
 
-const RUNS = Number(process.env.FUZZ_RUNS ?? 600);
+const RUNS = Number(process.env.FUZZ_RUNS ?? 500);
 
 test('sections parsed alone give the blocks of the whole file', () => {
   fc.assert(
@@ -29,6 +29,6 @@ test('after edits with the cache kept, sections still give the blocks of the who
         expect(blocks).toEqual(wholeFileBlocks(text));
       }
     }),
-    { numRuns: RUNS / 2 },
+    { numRuns: Math.ceil(RUNS * 0.4) },
   );
 });

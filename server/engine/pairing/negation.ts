@@ -1,0 +1,207 @@
+/** Which negations reach which phrase: those that turn its comparison around, and those that make it ambiguous. */
+import { NEGATED_OPENINGS } from '../../../grammar/sentence-words';
+import type { Term } from '../../syntax/sentence/term';
+import { buildTrie, longestMatch } from '../../syntax/sentence/trie';
+import type { RawPhrase } from './attach';
+import type { Clause } from './clause';
+import { type Context, keyAt } from './context';
+
+/** What stands over a phrase. */
+export interface NegationReach {
+  /** Negations that govern it: its own, *shall not*, a negated subject, prevent … from, avoid. */
+  readonly governing: number;
+  /** A governing one of an earlier clause, across *and*, *or*, *but* or a comma. */
+  readonly crosses: boolean;
+  /** Any other negation earlier in its clause. */
+  readonly others: number;
+}
+
+/** A negation with the range it governs surely, and the range in which it may. */
+interface Reach {
+  readonly kind: 'governs' | 'other';
+  readonly from: number;
+  /** May govern phrases from here, … */
+  readonly start: number;
+  /** … surely only from here … */
+  readonly sureFrom: number;
+  /** … up to here (end of its clause), … */
+  readonly sure: number;
+  /** … and up to here perhaps. */
+  readonly perhaps: number;
+}
+
+const openings = buildTrie([{ meaning: true, phrases: NEGATED_OPENINGS }]);
+const NONE: NegationReach = { governing: 0, crosses: false, others: 0 };
+
+/** For each phrase what reaches it; `clauseOf` gives a phrase's clause. */
+export function weighNegations(
+  context: Context,
+  phrases: readonly RawPhrase[],
+  clauses: readonly Clause[],
+  clauseOf: readonly number[],
+): readonly NegationReach[] {
+  const own = new Set(phrases.flatMap(({ negation }) => (negation ? [negation] : [])));
+  const ends = groupEnds(context, clauses);
+  const reaches = clauses.map((clause, index) => reachesIn(context, clause, ends[index] ?? NO_ENDS, own));
+  const carried = carry(clauses, reaches);
+  return phrases.map((phrase, index) => {
+    const clause = clauseOf[index] ?? -1;
+    return weigh(phrase, [...(carried[clause] ?? []), ...(reaches[clause] ?? [])]) ?? NONE;
+  });
+}
+
+function weigh(phrase: RawPhrase, reaches: readonly Reach[]): NegationReach {
+  let governing = phrase.negation ? 1 : 0;
+  let crosses = false;
+  let others = 0;
+  for (const reach of reaches) {
+    if (reach.from >= phrase.first) break;
+    if (reach.kind === 'other') others += phrase.first < reach.sure ? 1 : 0;
+    else if (phrase.first < reach.start || phrase.first >= reach.perhaps) continue;
+    else if (phrase.first < reach.sure && phrase.first >= reach.sureFrom) governing += 1;
+    else crosses = true;
+  }
+  return { governing, crosses, others };
+}
+
+/** Reaches of earlier clauses that may extend into each clause; few, since only governing ones last. */
+function carry(clauses: readonly Clause[], reaches: readonly (readonly Reach[])[]): readonly (readonly Reach[])[] {
+  let open: readonly Reach[] = [];
+  return clauses.map((clause, index) => {
+    const here = open.filter(({ perhaps }) => perhaps > clause.from);
+    // One that may reach says enough, and keeps long sentences linear.
+    open = [...here.slice(0, 2), ...(reaches[index] ?? []).filter(({ perhaps, sure }) => perhaps > sure)].slice(0, 3);
+    return here;
+  });
+}
+
+/** How far a negation of a clause's verb, and one of its subject, may reach. */
+interface GroupEnds {
+  /** To the next obligation word of the sentence. */
+  readonly verb: number;
+  /** To the next clause with a subject of its own. */
+  readonly subject: number;
+}
+
+const NO_ENDS: GroupEnds = { verb: 0, subject: 0 };
+
+function groupEnds(context: Context, clauses: readonly Clause[]): readonly GroupEnds[] {
+  const result: GroupEnds[] = [];
+  let next: GroupEnds = NO_ENDS;
+  let sentence = -1;
+  for (let index = clauses.length - 1; index >= 0; index--) {
+    const clause = clauses[index];
+    if (!clause) continue;
+    const end = context.reading.sentences[clause.sentence]?.to ?? 0;
+    if (clause.sentence !== sentence) next = { verb: end, subject: end };
+    sentence = clause.sentence;
+    result[index] = next;
+    const modal = clause.kind === 'main' ? modalIn(context, clause) : null;
+    if (modal)
+      next = { verb: clause.from, subject: modal.from === contentStart(context, clause) ? next.subject : clause.from };
+  }
+  return result;
+}
+
+function reachesIn(context: Context, clause: Clause, ends: GroupEnds, own: ReadonlySet<Term>): readonly Reach[] {
+  if (clause.kind !== 'main') return [];
+  const result: Reach[] = [];
+  const modal = modalIn(context, clause);
+  const opening = openingAt(context, clause, modal, own);
+  for (let index = clause.from; index < clause.to; index++) {
+    const term = context.termFrom.get(index);
+    if (opening && index === opening.from) result.push({ ...opening, perhaps: ends.subject });
+    if (!term || isPartOfOpening(context, opening, term, modal)) continue;
+    const reach = reachOf(context, term, clause, modal, own);
+    if (reach) result.push({ ...reach, perhaps: reach.kind === 'governs' ? ends.verb : clause.to });
+  }
+  return enough(result);
+}
+
+/** All reach to the end of the clause, so the first ones decide; this keeps long clauses linear. */
+function enough(reaches: readonly Reach[]): readonly Reach[] {
+  const governing = reaches.filter(({ kind }) => kind === 'governs').slice(0, 3);
+  const other = reaches.filter(({ kind }) => kind === 'other').slice(0, 1);
+  return [...governing, ...other].sort((a, b) => a.from - b.from);
+}
+
+function contentStart(context: Context, clause: Clause): number {
+  return ['and', 'or', 'but', ','].includes(keyAt(context, clause.from)) ? clause.from + 1 : clause.from;
+}
+
+/** The opening itself, and the *nor* of "neither A nor B shall". */
+function isPartOfOpening(context: Context, opening: ClauseReach | null, term: Term, modal: Term | null): boolean {
+  if (opening === null || term.from < opening.from) return false;
+  const isNor = keyAt(context, term.from) === 'nor' && modal !== null && term.from < modal.from;
+  return term.to <= opening.start || isNor;
+}
+
+type ClauseReach = Omit<Reach, 'perhaps'>;
+
+function reachOf(
+  context: Context,
+  term: Term,
+  clause: Clause,
+  modal: Term | null,
+  own: ReadonlySet<Term>,
+): ClauseReach | null {
+  const base = { from: term.from, start: term.to, sureFrom: term.to, sure: clause.to };
+  switch (term.meaning.kind) {
+    case 'prevent': {
+      const from = fromBehind(context, term.to, clause.to);
+      return from === null ? null : { ...base, kind: 'governs', start: from, sureFrom: from };
+    }
+    case 'avoid':
+      return { ...base, kind: 'governs' };
+    case 'negation':
+      return negationReach(context, term, base, modal, own);
+    default:
+      return null;
+  }
+}
+
+function negationReach(
+  context: Context,
+  term: Term,
+  base: Omit<ClauseReach, 'kind'>,
+  modal: Term | null,
+  own: ReadonlySet<Term>,
+): ClauseReach | null {
+  if (own.has(term)) {
+    // "No more than three ports shall draw more than 5 W": the subject's own negation says nothing of the second figure.
+    return modal && term.from < modal.from ? { ...base, kind: 'other' } : null;
+  }
+  if (term.meaning.kind !== 'negation' || term.meaning.how !== 'governs') return { ...base, kind: 'other' };
+  return isOfModal(context, term) ? { ...base, kind: 'governs' } : { ...base, kind: 'other' };
+}
+
+/** *shall not*, *shall never*, *cannot*. */
+function isOfModal(context: Context, term: Term): boolean {
+  const key = keyAt(context, term.from);
+  if (['cannot', "can't", 'can'].includes(key)) return true;
+  return (key === 'not' || key === 'never') && context.termTo.get(term.from)?.meaning.kind === 'modal';
+}
+
+function modalIn(context: Context, clause: Clause): Term | null {
+  for (let index = clause.from; index < clause.to; index++) {
+    const term = context.termFrom.get(index);
+    if (term?.meaning.kind === 'modal') return term;
+  }
+  return null;
+}
+
+/** A negated subject or opening before the obligation word: "No port shall …", "At no time shall …". */
+function openingAt(context: Context, clause: Clause, modal: Term | null, own: ReadonlySet<Term>): ClauseReach | null {
+  if (!modal) return null;
+  const from = contentStart(context, clause);
+  const found = longestMatch(openings, from, (index) => [keyAt(context, index)]);
+  const term = context.termFrom.get(from);
+  if (!found || (term && own.has(term)) || from + found.length > modal.from) return null;
+  if (term?.meaning.kind === 'negation' && term.meaning.how !== 'governs') return null;
+  return { kind: 'governs', from, start: from + found.length, sureFrom: modal.from, sure: clause.to };
+}
+
+function fromBehind(context: Context, start: number, end: number): number | null {
+  for (let index = start; index < end; index++) if (keyAt(context, index) === 'from') return index + 1;
+  return null;
+}
