@@ -6,7 +6,7 @@ import type { QuantityValue } from '../quantity/value';
 import { descendants, type Expression } from '../syntax/expression/ast';
 import { type ParsedExpression, parseExpression } from '../syntax/expression/parser';
 import type { CodeSpan } from '../syntax/markdown/block';
-import { spanOf } from '../syntax/span';
+import { covers, spanOf } from '../syntax/span';
 import { atRoot } from './lowering/environment';
 import type { Lowering } from './lowering/lowering';
 import { nearestNames } from './lowering/names';
@@ -30,7 +30,7 @@ export function readCode(lowering: Lowering, code: CodeSpan, file: string, notLi
   if (parsed.problems.length > 0)
     return looksLikeReference(lowering, code, expression) ? broken(code, parsed.problems, file) : ordinary(code);
   if (!isReference(expression) && !isNegatedName(lowering, expression)) return ordinary(code);
-  return readReference(lowering, code, expression, file);
+  return orNoName(lowering, readReference(lowering, code, expression, file), file);
 }
 
 /** Reads a code span where only a reference can stand: behind *Check* and *Applies when*. */
@@ -56,7 +56,7 @@ function readWord(
   const meaning = lookUp(lowering.product, expression.parts, []);
   if (meaning?.type === 'mode') return { code, type: { type: 'mode', mode: word }, expression: null, reasons: [] };
   if (meaning === null && !isNearlyKnown(lowering, word)) return ordinary(code);
-  return readReference(lowering, code, expression, file);
+  return orNoName(lowering, readReference(lowering, code, expression, file), file);
 }
 
 function isNearlyKnown(lowering: Lowering, word: string): boolean {
@@ -72,7 +72,7 @@ function readReference(lowering: Lowering, code: CodeSpan, expression: Expressio
   if (typed.type !== 'undecided' && typed.type !== 'absent')
     return { code, type: typeOf(typed, expression), expression, reasons: [] };
   const causes = typed.type === 'undecided' ? typed.reasons : [];
-  const reasons = causes.map((cause) => notANameFix(lowering, cause, code, expression, file));
+  const reasons = causes.map((cause) => withQuotes(lowering, cause, expression));
   // A condition is one whether or not it can be decided, so its own figures are no limits of the sentence.
   const type: CodeType = isConditionShaped(expression)
     ? { type: 'condition', comparisons: comparisonsIn(expression) }
@@ -199,23 +199,24 @@ function broken(
   return { code, type: { type: 'undecided' }, expression: null, reasons };
 }
 
-/** An unknown name in prose may be no name at all, or a text without its quotes. */
-function notANameFix(lowering: Lowering, cause: Reason, code: CodeSpan, expression: Expression, file: string): Reason {
-  if (cause.code !== 'unknown-name' || cause.place.file !== file) return cause;
-  const quoted = textWithoutQuotes(lowering, expression);
-  if (quoted !== null) {
-    const text = `"${quoted.parts.join('.')}"`;
-    const fix = { title: `Write ${text}`, edits: [{ span: quoted.span, text }] };
-    return {
-      ...cause,
-      message: `there is no fact “${quoted.parts.join('.')}”; a text needs quotes: ${text}`,
-      fixes: [fix],
-    };
-  }
-  const near = nearestNames(lowering, code.code, atRoot(file, null));
-  return near.length > 0
-    ? cause
-    : { ...cause, message: `${cause.message} (if it is no name, list it under “Not limits:”)` };
+/** In prose an unknown name may be no name at all. */
+function orNoName(lowering: Lowering, read: ReadCode, file: string): ReadCode {
+  const reasons = read.reasons.map((cause) => {
+    const isHere = cause.place.file === file && covers(read.code.span, cause.place.span.start);
+    const isNear = nearestNames(lowering, read.code.code, atRoot(file, null)).length > 0;
+    if (cause.code !== 'unknown-name' || !isHere || isNear || cause.fixes.length > 0) return cause;
+    return { ...cause, message: `${cause.message} (if it is no name, list it under “Not limits:”)` };
+  });
+  return { ...read, reasons };
+}
+
+/** A text without its quotes is read as a name, and there is none. */
+function withQuotes(lowering: Lowering, cause: Reason, expression: Expression): Reason {
+  const quoted = cause.code === 'unknown-name' ? textWithoutQuotes(lowering, expression) : null;
+  if (quoted === null || quoted.span.start !== cause.place.span.start) return cause;
+  const name = quoted.parts.join('.');
+  const fix = { title: `Write "${name}"`, edits: [{ span: quoted.span, text: `"${name}"` }] };
+  return { ...cause, message: `there is no fact “${name}”; a text needs quotes: "${name}"`, fixes: [fix] };
 }
 
 /** `role = camera`, where camera is a text that some field has. */

@@ -8,7 +8,6 @@ import type { Fix, Span } from '../syntax/span';
 
 export { pairStatement } from './pairing/pair-statement';
 
-
 /** What a code span of the statement turned out to be, once its names are known. */
 export type CodeType =
   | {

@@ -49,7 +49,7 @@ export function readCriteria(lowering: Lowering, requirement: Requirement): Read
   const wrongChecks = checks.flatMap((check) => notAConditionReason(check, file));
   const all = [...codes, ...checks, ...applies];
   return {
-    criteria: [...fromProse, ...fromChecks],
+    criteria: distinct([...fromProse, ...fromChecks]),
     problems: pairing?.problems ?? [],
     reasons: [...all.flatMap(({ reasons }) => reasons), ...wrongChecks, ...withoutCode(requirement)],
     appliesWhen: [
@@ -82,6 +82,11 @@ function withoutCode(requirement: Requirement): readonly Reason[] {
         }),
       ),
   );
+}
+
+/** A check that says what the sentence says already is the same criterion. */
+function distinct(criteria: readonly Criterion[]): readonly Criterion[] {
+  return [...new Map([...criteria].reverse().map((one) => [one.text, one])).values()].reverse();
 }
 
 /** `Not limits:` lists the very words, parted by semicolons; a code span stands for its content. */

@@ -6,6 +6,7 @@ import { causes, codeOf } from './causes';
 import { documentProblems } from './documents';
 import type { Draft, Finding } from './finding';
 import { identities } from './identity';
+import { openRequirements } from './open';
 import { openPoints } from './open-points';
 import { readingQuestions } from './reading';
 import { severityOf } from './severity';
@@ -31,6 +32,7 @@ export function collectFindings(
     ...readingQuestions(analysis),
     ...causes(analysis),
     ...brokenLimits(analysis),
+    ...openRequirements(analysis),
     ...openPoints(analysis),
     ...analysis.notes.map((note) => ({ ...note, code: codeOf(note) })),
   ];

@@ -6,6 +6,7 @@ import type { Draft } from './finding';
 
 export function* identities(analysis: Analysis): Iterable<Draft> {
   yield* duplicateIds(analysis.product.requirements);
+  yield* duplicateRows(analysis);
   yield* unknownParents(analysis.product.requirements);
   yield* undecidedOptions(analysis);
 }
@@ -29,6 +30,29 @@ function* duplicateIds(requirements: readonly Requirement[]): Iterable<Draft> {
         place: { file: one.file, span: one.idSpan },
         related,
       };
+    }
+  }
+}
+
+/** Found on each row; where the first leaves something undecided, that is said there already. */
+function* duplicateRows({ product, requirements, facts }: Analysis): Iterable<Draft> {
+  const told = [
+    ...requirements.flatMap(({ reasons, criteria }) => [...reasons, ...criteria.flatMap((one) => one.reasons)]),
+    ...facts.flatMap(({ reasons }) => reasons),
+  ].filter(({ code }) => code === 'duplicate-id');
+  const toldOf = new Set(told.map(({ place }) => `${place.file} ${place.span.start}`));
+  for (const { duplicateRows: rowsById } of product.tables.values()) {
+    for (const rows of rowsById.values()) {
+      for (const { table, id, place } of rows) {
+        if (toldOf.has(`${place.file} ${place.span.start}`)) continue;
+        const others = rows.filter((other) => other.place !== place);
+        yield {
+          code: 'duplicate-id',
+          message: `${table}.${id} stands ${rows.length} times, so none of them counts; keep one`,
+          place,
+          related: others.map((other) => ({ place: other.place, message: `${id} stands here too` })),
+        };
+      }
     }
   }
 }

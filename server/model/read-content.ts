@@ -255,7 +255,8 @@ class ContentReader {
     }
     const ascending = [...points].sort((a, b) => rational.compare(a.x.typical as Rational, b.x.typical as Rational));
     const twice = ascending.find(
-      ({ x }, index) => index > 0 && rational.equals(ascending[index - 1]?.x.typical as Rational, x.typical as Rational),
+      ({ x }, index) =>
+        index > 0 && rational.equals(ascending[index - 1]?.x.typical as Rational, x.typical as Rational),
     );
     if (twice === undefined) return ascending;
     this.bad(`the curve has two figures at ${formatValue(twice.x)}; keep one`, span);

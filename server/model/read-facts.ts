@@ -1,8 +1,9 @@
 /** The `facts`, `parts` and `rails` of one document's front matter → facts and table rows. */
+import { isInteger, type Rational, sign } from '../quantity/rational';
 import type { Problem, Span } from '../syntax/span';
 import type { YamlEntry, YamlList, YamlMap, YamlNode } from '../syntax/yaml-node';
 import { type Fact, type Row, type RowReference, type TablePart, TEXT_FIELDS, VALUE_KEYS } from './fact';
-import { isValueNode, type ReadingContext, readContent } from './read-content';
+import { isValueNode, type ReadContent, type ReadingContext, readContent } from './read-content';
 
 export interface ReadFacts {
   readonly facts: readonly Fact[];
@@ -87,7 +88,11 @@ class FactReader {
     if (value.type === 'map' && !isValueNode(value, this.context)) {
       return value.entries.flatMap((inner) => this.entry(inner, path, row));
     }
-    const read = readContent(value, this.context, isText);
+    const content = readContent(value, this.context, isText);
+    const read =
+      row !== null && scope.length === row.table.split('.').length + 1 && field === 'quantity'
+        ? asCount(content, value.span)
+        : content;
     const fact: Fact = {
       ...read,
       name: path.join('.'),
@@ -149,6 +154,21 @@ class FactReader {
   private report(message: string, span: Span, code = 'bad-value'): void {
     this.problems.push({ code, message, span });
   }
+}
+
+/** A row stands for so many items: a whole number from 0 on. Units are seen to where it is counted. */
+function asCount(read: ReadContent, span: Span): ReadContent {
+  const { content } = read;
+  if (content.type !== 'value') return read;
+  const { value } = content;
+  const isCount = value.type === 'quantity' && value.spread === 'exact' && isWhole(value.typical);
+  if (isCount || (value.type === 'quantity' && value.unit.dimension.base.size > 0)) return read;
+  const message = 'a quantity counts items, so it is a whole number from 0 on';
+  return { ...read, content: { type: 'bad' }, problems: [...read.problems, { code: 'bad-value', message, span }] };
+}
+
+function isWhole(value: Rational | null): boolean {
+  return value !== null && isInteger(value) && sign(value) >= 0;
 }
 
 function isTable(node: YamlNode): boolean {

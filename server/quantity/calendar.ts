@@ -5,7 +5,13 @@ import * as rational from './rational';
 import { UNITY, type Unit } from './unit';
 
 /** The unit of a date: base units are seconds since 1970-01-01T00:00 UTC. It is written as a date, never as a number. */
-export const DATE: Unit = { ...UNITY, symbol: 'date', dimension: dimension({ time: 1 }), point: 'date' };
+export const DATE: Unit = {
+  ...UNITY,
+  symbol: 'date',
+  canonical: 'date',
+  dimension: dimension({ time: 1 }),
+  point: 'date',
+};
 
 const SECONDS_A_DAY = 86_400n;
 

@@ -62,8 +62,10 @@ export function coherentUnit(dimension: Dimension, units: UnitTable): Unit {
   }
   const factors = [...dimension.base, ...dimension.kinds].map(([name, exponent]) => ({ word: wordOf(name), exponent }));
   const resolved = units.resolve(factors);
-  if ('unknown' in resolved) return { ...UNITY, dimension, symbol: factors.map(({ word }) => word).join('·') };
-  return { ...resolved, symbol: symbolOf(factors) };
+  const symbol = symbolOf(factors);
+  return 'unknown' in resolved
+    ? { ...UNITY, dimension, symbol, canonical: symbol }
+    : { ...resolved, symbol, canonical: symbol };
 }
 
 function wordOf(base: string): string {

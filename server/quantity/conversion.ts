@@ -14,9 +14,15 @@ export function fromBase(value: Rational, unit: Unit): Rational {
   return rational.divide(rational.subtract(value, unit.offset), unit.factor);
 }
 
-const KELVIN: Unit = { ...UNITY, symbol: 'K', dimension: dimension({ temperature: 1 }) };
-const DECIBEL: Unit = { ...UNITY, symbol: 'dB', dimension: dimension({ level: 1 }) };
-const DAY: Unit = { ...UNITY, symbol: 'd', dimension: dimension({ time: 1 }), factor: rational.integer(86_400) };
+const KELVIN: Unit = { ...UNITY, symbol: 'K', canonical: 'K', dimension: dimension({ temperature: 1 }) };
+const DECIBEL: Unit = { ...UNITY, symbol: 'dB', canonical: 'dB', dimension: dimension({ level: 1 }) };
+const DAY: Unit = {
+  ...UNITY,
+  symbol: 'd',
+  canonical: 'd',
+  dimension: dimension({ time: 1 }),
+  factor: rational.integer(86_400),
+};
 
 /** The unit in which two numbers of a unit differ: K for °C and °F, dB for dBm, d for dates, else the unit itself. */
 export function differenceUnit(unit: Unit): Unit {

@@ -34,7 +34,7 @@ export function formatIn(value: Rational, unit: Unit, direction: Direction, opti
 
 /** `number unit`; a plain number stands alone. */
 export function withUnit(number: string, unit: Unit): string {
-  return unit.symbol === UNITY.symbol ? number : `${number} ${unit.symbol}`;
+  return unit.canonical === UNITY.canonical ? number : `${number} ${unit.canonical}`;
 }
 
 /** An interval in base units with its ends rounded outward: `3.311 V to 3.356 V`, `36 V or more`. A point is one figure. */

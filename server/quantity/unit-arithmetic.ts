@@ -8,7 +8,7 @@ export interface UnitPower {
   readonly exponent: number;
 }
 
-/** The product of powers, shown as `symbol`. In a product a point unit stands for its length: °C/W is K/W. */
+/** The product of powers, written as `symbol`. In a product a point unit stands for its length: °C/W is K/W. */
 export function productOf(powers: readonly UnitPower[], symbol: string): Unit {
   const [only] = powers;
   if (only && powers.length === 1 && only.exponent === 1) return { ...only.unit, symbol };
@@ -20,7 +20,21 @@ export function productOf(powers: readonly UnitPower[], symbol: string): Unit {
     factor = rational.multiply(factor, factorToPower(unit, exponent));
     for (const [name, own] of unit.rates) rates.set(name, (rates.get(name) ?? 0) + own * exponent);
   }
-  return { symbol, dimension, factor, offset: rational.ZERO, point: null, rates: withoutZeros(rates) };
+  const canonical = symbolOf(powers, (unit) => unit.canonical);
+  return { symbol, canonical, dimension, factor, offset: rational.ZERO, point: null, rates: withoutZeros(rates) };
+}
+
+/** `kg·m/s^2`; several factors below the line stand in brackets, so that the text reads back. */
+export function symbolOf(powers: readonly UnitPower[], wordOf: (unit: Unit) => string): string {
+  const above = powers
+    .filter(({ exponent }) => exponent > 0)
+    .map(({ unit, exponent }) => powerText(wordOf(unit), exponent));
+  const below = powers
+    .filter(({ exponent }) => exponent < 0)
+    .map(({ unit, exponent }) => powerText(wordOf(unit), -exponent));
+  const top = above.length > 0 ? above.join('·') : '1';
+  if (below.length === 0) return top;
+  return below.length === 1 ? `${top}/${below[0]}` : `${top}/(${below.join('·')})`;
 }
 
 /** The same unit as a length: °C without its zero. */
@@ -35,7 +49,16 @@ export function scaled(unit: Unit, factor: rational.Rational): Unit {
 
 /** The unit with one more kind: V of DC. */
 export function marked(unit: Unit, kind: string, symbol: string): Unit {
-  return { ...unit, symbol, dimension: dimensions.multiply(unit.dimension, dimensions.dimension({}, { [kind]: 1 })) };
+  return {
+    ...unit,
+    symbol,
+    canonical: symbol,
+    dimension: dimensions.multiply(unit.dimension, dimensions.dimension({}, { [kind]: 1 })),
+  };
+}
+
+function powerText(word: string, exponent: number): string {
+  return exponent === 1 ? word : `${word}^${exponent}`;
 }
 
 function factorToPower(unit: Unit, exponent: number): rational.Rational {

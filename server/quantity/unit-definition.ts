@@ -38,7 +38,7 @@ function addRow(row: UnitRow, symbols: Map<string, DefinedUnit>, names: Map<stri
   const ownSymbols = listOf(symbolList);
   const ownNames = listOf(nameList);
   const family = ownSymbols[0] ?? ownNames[0] ?? '';
-  const unit = withZero(workOut(definition, { symbols, names }), family);
+  const unit = { ...withZero(workOut(definition, { symbols, names }), family), canonical: family };
   // A family is shown by its first symbol where a look-alike was typed (℃), else as it was typed.
   for (const symbol of ownSymbols) {
     symbols.set(symbol, { unit: { ...unit, symbol: /[℃℉º]/.test(symbol) ? family : symbol }, family, prefixes });

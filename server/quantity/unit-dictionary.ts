@@ -18,6 +18,8 @@ export interface KnownWord {
 }
 
 interface Prefix {
+  readonly symbol: string;
+  readonly name: string;
   readonly factor: Rational;
   readonly isLarge: boolean;
   readonly isBinary: boolean;
@@ -85,15 +87,21 @@ function spellingsOf(units: ReadonlyMap<string, DefinedUnit>, prefixes: Prefixes
 }
 
 function prefixesBy(spellings: (row: PrefixRow) => readonly string[]): Prefixes {
-  const decimal = DECIMAL_PREFIXES.map((row) => ({ row, prefix: prefixOf(10, row[2], false) }));
-  const binary = BINARY_PREFIXES.map((row) => ({ row, prefix: prefixOf(1024, row[2], true) }));
+  const decimal = DECIMAL_PREFIXES.map((row) => ({ row, prefix: prefixOf(row, 10, false) }));
+  const binary = BINARY_PREFIXES.map((row) => ({ row, prefix: prefixOf(row, 1024, true) }));
   return new Map(
     [...decimal, ...binary].flatMap(({ row, prefix }) => spellings(row).map((text) => [text, prefix] as const)),
   );
 }
 
-function prefixOf(base: number, exponent: number, isBinary: boolean): Prefix {
-  return { factor: rational.power(rational.integer(base), exponent), isLarge: exponent >= 3 || isBinary, isBinary };
+function prefixOf([spellings, name, exponent]: PrefixRow, base: number, isBinary: boolean): Prefix {
+  return {
+    symbol: spellings[0] ?? name,
+    name,
+    factor: rational.power(rational.integer(base), exponent),
+    isLarge: exponent >= 3 || isBinary,
+    isBinary,
+  };
 }
 
 function takes(unit: DefinedUnit, prefix: Prefix): boolean {
@@ -115,13 +123,18 @@ function prefixed(word: string): KnownWord | null {
 
 function withPrefix(prefix: Prefix | undefined, unit: DefinedUnit | undefined, symbol: string): KnownWord | null {
   if (!prefix || !unit || !takes(unit, prefix)) return null;
-  return { unit: { ...scaled(unit.unit, prefix.factor), symbol }, family: unit.family };
+  // A unit that has only names (frame) takes the prefix's name as well, so that the whole reads back.
+  const canonical = (symbols.has(unit.family) ? prefix.symbol : prefix.name) + unit.family;
+  return { unit: { ...scaled(unit.unit, prefix.factor), symbol, canonical }, family: unit.family };
 }
 
 function currency(word: string): KnownWord | null {
   const code = CURRENCY_SIGNS.get(word) ?? word;
   if (!currencyCodes.has(code)) return null;
-  return { unit: { ...UNITY, symbol: word, dimension: dimension({ [`money:${code}`]: 1 }) }, family: code };
+  return {
+    unit: { ...UNITY, symbol: word, canonical: code, dimension: dimension({ [`money:${code}`]: 1 }) },
+    family: code,
+  };
 }
 
 /** Units whose squares and cubes are typed with a plain digit. */
@@ -140,5 +153,5 @@ function countedBy(prefix: string, name: string, symbol: string): KnownWord {
   const unit = names.get(name)?.unit;
   if (unit === undefined) throw new Error(`a rate counts ${name}, which is no unit`);
   const factor = symbolPrefixes.get(prefix)?.factor ?? rational.ONE;
-  return { unit: { ...scaled(unit, factor), symbol }, family: name };
+  return { unit: { ...scaled(unit, factor), symbol, canonical: symbol }, family: name };
 }

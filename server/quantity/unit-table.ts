@@ -4,7 +4,7 @@ import { dimension } from './dimension';
 import { foldText } from './fold';
 import type { Rational } from './rational';
 import { UNITY, type Unit } from './unit';
-import { asLength, productOf, scaled } from './unit-arithmetic';
+import { asLength, productOf, scaled, symbolOf } from './unit-arithmetic';
 import { type KnownWord, languageAmbiguity, languageSpellings, languageWord } from './unit-dictionary';
 import { nearestWords } from './unit-nearest';
 import { scanUnit, withRateWords } from './unit-scan';
@@ -69,11 +69,11 @@ function knownOf(name: string, own: OwnUnit): KnownWord {
 }
 
 function unitOf(name: string, own: OwnUnit): Unit {
-  if (own.type === 'kind') return { ...UNITY, symbol: name, dimension: dimension({}, { [name]: 1 }) };
+  if (own.type === 'kind') return { ...UNITY, symbol: name, canonical: name, dimension: dimension({}, { [name]: 1 }) };
   const of = asLength(own.of);
-  if (!own.spread) return { ...scaled(of, own.factor), symbol: name };
+  if (!own.spread) return { ...scaled(of, own.factor), symbol: name, canonical: name };
   const rate = `units.${name}`;
-  return { ...of, symbol: name, rates: new Map([...of.rates, [rate, (of.rates.get(rate) ?? 0) + 1]]) };
+  return { ...of, symbol: name, canonical: name, rates: new Map([...of.rates, [rate, (of.rates.get(rate) ?? 0) + 1]]) };
 }
 
 /** An own unit by its name, or an own currency by its sign. */
@@ -97,20 +97,8 @@ function resolve(factors: readonly UnitFactor[], words: UnitWords): Unit | { rea
     if (!known) return { unknown: word };
     powers.push({ unit: known.unit, exponent });
   }
-  return productOf(powers, symbolOf(powers.map(({ unit, exponent }) => ({ word: unit.symbol, exponent }))));
-}
-
-/** `kg·m/s^2`; several factors below the line stand in brackets, so that the text reads back. */
-function symbolOf(factors: readonly UnitFactor[]): string {
-  const above = factors.filter(({ exponent }) => exponent > 0).map(powerText);
-  const below = factors
-    .filter(({ exponent }) => exponent < 0)
-    .map(({ word, exponent }) => powerText({ word, exponent: -exponent }));
-  const top = above.length > 0 ? above.join('·') : '1';
-  if (below.length === 0) return top;
-  return below.length === 1 ? `${top}/${below[0]}` : `${top}/(${below.join('·')})`;
-}
-
-function powerText({ word, exponent }: UnitFactor): string {
-  return exponent === 1 ? word : `${word}^${exponent}`;
+  return productOf(
+    powers,
+    symbolOf(powers, (unit) => unit.symbol),
+  );
 }

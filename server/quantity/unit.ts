@@ -13,6 +13,8 @@ export type Scale = 'temperature' | 'level' | 'date';
 export interface Unit {
   /** As shown to people: the author's spelling after folding, `mA`, `Mbit/s`, `°C`; `1` for a plain number. */
   readonly symbol: string;
+  /** As in the unit table, however it was spelled: `d` for days, `MB` for megabytes. */
+  readonly canonical: string;
   readonly dimension: Dimension;
   readonly factor: Rational;
   /** Not zero only for units of points, °C and °F. */
@@ -25,6 +27,7 @@ export interface Unit {
 
 export const UNITY: Unit = {
   symbol: '1',
+  canonical: '1',
   dimension: DIMENSIONLESS,
   factor: ONE,
   offset: ZERO,

@@ -88,8 +88,8 @@ function criterionJson({ criterion, verdict, mode, row, figures }: CriterionResu
   const { unit, relation, low, high, margin, surplus } = figures;
   return {
     ...common,
-    value: { typical: extentIn(figures.typical, unit), ...extentIn(figures.value, unit), unit: unit.symbol },
-    limit: { relation, low: numberIn(low, unit), high: numberIn(high, unit), unit: unit.symbol },
+    value: { typical: extentIn(figures.typical, unit), ...extentIn(figures.value, unit), unit: unit.canonical },
+    limit: { relation, low: numberIn(low, unit), high: numberIn(high, unit), unit: unit.canonical },
     margin: margin === null ? null : distanceIn(margin, unit),
     surplus: surplus === null ? null : rational.toDouble(surplus),
     rss: null,
@@ -168,7 +168,7 @@ function valueJson(content: FactContent, unitFor: (content: FactContent & { type
       const unit = unitFor(content);
       if (unit.point === 'date' && interval.isPoint(content.full) && content.full.low !== null)
         return { date: dateOfBase(content.full.low) };
-      return { typical: extentIn(content.typical, unit), ...extentIn(content.full, unit), unit: unit.symbol };
+      return { typical: extentIn(content.typical, unit), ...extentIn(content.full, unit), unit: unit.canonical };
     }
   }
 }

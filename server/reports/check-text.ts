@@ -32,7 +32,7 @@ const SEVERITY_MARKS: Readonly<Record<Severity, Mark>> = {
   information: 'quiet',
   hint: 'quiet',
 };
-const VERDICT_COLUMNS = 14;
+const VERDICT_COLUMNS = 16;
 
 export function checkText(result: ProductAnalysis, productName: string, style: TextStyle): string {
   const { analysis, findings } = result;
@@ -87,7 +87,7 @@ function findingLine(
   at: { readonly line: number; readonly character: number },
   style: TextStyle,
 ): string {
-  const place = style.pad(`${at.line + 1}:${at.character + 1}`, VERDICT_COLUMNS - 6);
+  const place = style.pad(`${at.line + 1}:${at.character + 1}`, VERDICT_COLUMNS - 8);
   return `    ${place}${style.paint(SEVERITY_MARKS[severity], severity)} ${code}: ${message}`;
 }
 

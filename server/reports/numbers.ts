@@ -19,7 +19,7 @@ export function numberIn(value: Rational | null, unit: Unit): number | null {
 /** A distance in base units as a number of the unit that differences have: K for °C. */
 export function distanceIn(distance: Rational, unit: Unit): { readonly value: number | null; readonly unit: string } {
   const length = differenceUnit(unit);
-  return { value: finite(rational.toDouble(rational.divide(distance, length.factor))), unit: length.symbol };
+  return { value: finite(rational.toDouble(rational.divide(distance, length.factor))), unit: length.canonical };
 }
 
 export function extentIn({ low, high }: Interval, unit: Unit): JsonExtent {

@@ -177,7 +177,7 @@ describe('whatever the text', () => {
           expect(place.end).toBeLessThanOrEqual(span.end);
         }
       }),
-      { numRuns: 1_000 },
+      { numRuns: Number(process.env.FUZZ_RUNS ?? 1_000) },
     );
   });
 

@@ -11,11 +11,11 @@ import { quantity, type Reason, reason, reasonsOf, type Typed, type TypedQuantit
 import { notAQuantity } from './arithmetic';
 import { isComparable } from './comparisons';
 import { lowerCondition } from './conditions';
-import { describeUnit, nameOf } from './describe';
+import { describeUnit, isInUnit, nameOf } from './describe';
 import { type Environment, type ItemTag, placeIn } from './environment';
 import { wholeNumber } from './literals';
 import type { Lowering } from './lowering';
-import { unknownName } from './names';
+import { duplicateRow, unknownName } from './names';
 
 type AggregateNode = Expression & { type: 'aggregate' };
 
@@ -50,7 +50,8 @@ export function tableOf(lowering: Lowering, node: AggregateNode, environment: En
   const found = lookUpTable(lowering.product, table.parts, environment.scope);
   if (found !== null) {
     lowering.noteUse(found.name);
-    return found;
+    const twice = [...found.duplicateRows.values()];
+    return twice.length > 0 ? undecided(...twice.map(duplicateRow)) : found;
   }
   if (lookUp(lowering.product, table.parts, environment.scope) === null) {
     return undecided(unknownName(lowering, table, environment));
@@ -115,14 +116,22 @@ function quantityOf(lowering: Lowering, table: Table, row: Row, environment: Env
   const fact = row.fields.get('quantity');
   if (fact === undefined) return quantity(term.ONE, dimension.DIMENSIONLESS);
   const typed = lowering.fact(fact, environment.mode, 'item');
-  if (typed.type !== 'quantity' || typed.dimension.base.size === 0) return typed;
-  return undecided(
-    reason(
-      'unit-mismatch',
-      `${table.name}.${row.id}.quantity counts items, so it has no unit such as ${describeUnit(lowering, typed)}`,
-      { file: fact.file, span: fact.span },
-    ),
-  );
+  if (typed.type === 'undecided') return typed;
+  const place = { file: fact.file, span: fact.span };
+  const name = `${table.name}.${row.id}.quantity`;
+  if (typed.type === 'quantity' && typed.dimension.base.size > 0) {
+    const message = `${name} counts items, so it has no unit such as ${describeUnit(lowering, typed)}`;
+    return undecided(reason('unit-mismatch', message, place));
+  }
+  if (typed.type === 'quantity' && mayCount(typed.term)) return typed;
+  return undecided(reason('bad-value', `${name} counts items, so it is a whole number from 0 on`, place));
+}
+
+/** A written or computed count is whole; one with a spread is a count of rows whose conditions are open. */
+function mayCount(count: Term): boolean {
+  if (count.type === 'variable') return false;
+  if (count.type !== 'constant') return true;
+  return rational.isInteger(count.value) && rational.sign(count.value) >= 0;
 }
 
 /** How many items of a row are counted. */
@@ -218,9 +227,10 @@ function overElements(
   if (wrong !== undefined) return notAQuantity(node.element as Expression, wrong, environment);
   const typed = elements.filter((element): element is TypedQuantity => element.type === 'quantity');
   const [first] = typed as [TypedQuantity];
-  const other = typed.find((element) => !isComparable(first, element));
-  if (other !== undefined) {
-    const message = `rows of ${nameOf(node.table)} differ: ${describeUnit(lowering, first)} and ${describeUnit(lowering, other)} cannot be put together`;
+  const other = typed.findIndex((element) => !isComparable(first, element));
+  if (other >= 0) {
+    const [firstId, otherId] = [selection[0]?.row.id, selection[other]?.row.id];
+    const message = `rows of ${nameOf(node.table)} differ: ${nameOf(node.element as Expression)} of ${firstId} ${isInUnit(lowering, first)} and of ${otherId} ${isInUnit(lowering, typed[other] as TypedQuantity)}`;
     return undecided(reason('unit-mismatch', message, placeIn(environment, node.span)));
   }
   return join(lowering, node, selection, typed, environment);

@@ -10,7 +10,7 @@ const NO_UNIT = 'no unit';
 
 /** The unit in words: its symbol, or “no unit” for a plain number. */
 export function describeUnit(lowering: Lowering, { unit, dimension }: TypedQuantity): string {
-  if (unit !== null && unit.dimension === dimension && unit.symbol !== '1') return unit.symbol;
+  if (unit !== null && unit.dimension === dimension && unit.canonical !== '1') return unit.canonical;
   return dimension === DIMENSIONLESS ? NO_UNIT : coherentUnit(dimension, lowering.product.units).symbol;
 }
 

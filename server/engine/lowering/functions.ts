@@ -156,7 +156,7 @@ function lowerAverage(lowering: Lowering, node: CallNode, environment: Environme
           placeIn(environment, share.span),
         ),
       );
-    const value = lowering.expression(figure, { ...environment, mode: read.mode });
+    const value = lowering.inOwnMode(() => lowering.expression(figure, { ...environment, mode: read.mode }));
     const reasons = reasonsOf(value);
     if (reasons !== null) return undecided(...reasons);
     if (value.type !== 'quantity') return notAQuantity(figure, value, environment);

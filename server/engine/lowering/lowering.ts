@@ -91,6 +91,14 @@ export class Lowering {
     this.moded = true;
   }
 
+  /** Runs work that takes a mode of its own: that it is moded says nothing of what stands around it. */
+  inOwnMode<Result>(work: () => Result): Result {
+    const before = this.moded;
+    const result = work();
+    this.moded = before;
+    return result;
+  }
+
   noteUse(name: string): void {
     this.uses.add(name);
   }

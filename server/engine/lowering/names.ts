@@ -1,5 +1,5 @@
 /** Names → what they mean where they stand: a row's field, a fact, an end of it, its value in a mode. */
-import type { Fact } from '../../model/fact';
+import type { Fact, Row } from '../../model/fact';
 import { knownNames, lookUp, type Meaning } from '../../model/names';
 import { nearestWords } from '../../model/nearest';
 import type { Place } from '../../model/place';
@@ -16,7 +16,7 @@ import { type Environment, type ItemTag, placeIn, type RowEnvironment } from './
 import type { Lowering } from './lowering';
 
 export function lowerName(lowering: Lowering, node: Expression & { type: 'name' }, environment: Environment): Typed {
-  const field = rowField(lowering, node.parts, environment);
+  const field = rowField(lowering, node, environment);
   if (field !== null) return field;
   const meaning = lookUp(lowering.product, node.parts, environment.scope);
   if (meaning === null)
@@ -38,11 +38,16 @@ export function factsNamed(lowering: Lowering, parts: readonly string[], scope: 
 }
 
 /** The rows that an expression may stand at, innermost first, and the field path it names there. */
-function rowField(lowering: Lowering, parts: readonly string[], environment: Environment): Typed | null {
+function rowField(
+  lowering: Lowering,
+  { parts, span }: Expression & { type: 'name' },
+  environment: Environment,
+): Typed | null {
+  const place = placeIn(environment, span);
   for (let row = environment.row; row !== null; row = row.outer) {
     if (row.alias !== null) {
-      if (parts[0] === row.alias && parts.length > 1) return fieldOf(lowering, row, parts.slice(1), environment);
-    } else if (isFieldOf(row.table, parts)) return fieldOf(lowering, row, parts, environment);
+      if (parts[0] === row.alias && parts.length > 1) return fieldOf(lowering, row, parts.slice(1), environment, place);
+    } else if (isFieldOf(row.table, parts)) return fieldOf(lowering, row, parts, environment, place);
   }
   return null;
 }
@@ -54,17 +59,23 @@ function isFieldOf(table: Table, parts: readonly string[]): boolean {
   );
 }
 
-function fieldOf(lowering: Lowering, at: RowEnvironment, parts: readonly string[], environment: Environment): Typed {
+function fieldOf(
+  lowering: Lowering,
+  at: RowEnvironment,
+  parts: readonly string[],
+  environment: Environment,
+  place: Place,
+): Typed {
   const name = parts.join('.');
   const own = `${at.table.name}.${at.row.id}.${name}`;
   const duplicates = lowering.product.duplicates.get(own);
-  if (duplicates !== undefined) return undecided(duplicateName(duplicates));
+  if (duplicates !== undefined) return undecided(duplicateName(lowering, duplicates));
   const fact = lowering.product.facts.get(own);
   if (fact !== undefined) return lowering.fact(fact, environment.mode, at.tag);
   if (name === 'quantity') return quantity(term.ONE, DIMENSIONLESS);
   const meaning = lookUp(lowering.product, own.split('.'), []);
   if (meaning !== null && (meaning.type === 'end' || meaning.type === 'in-mode'))
-    return tagged(lowering, meaning, at.tag, environment);
+    return tagged(lowering, meaning, at.tag, environment, place);
   return { type: 'absent', row: at.row, field: name, quantity: holdsQuantity(at.table, name), place: at.row.place };
 }
 
@@ -101,10 +112,10 @@ function meant(
     case 'fact':
       return lowering.fact(meaning.fact, environment.mode, tagOf(meaning.fact, environment));
     case 'duplicate':
-      return undecided(duplicateName(meaning.facts));
+      return undecided(duplicateName(lowering, meaning.facts));
     case 'end':
     case 'in-mode':
-      return tagged(lowering, meaning, 'item', environment);
+      return tagged(lowering, meaning, 'item', environment, place);
     case 'one-item':
       return quantity(term.ONE, DIMENSIONLESS);
     case 'row':
@@ -129,23 +140,24 @@ function tagOf(fact: Fact, { item }: Environment): ItemTag {
   return item !== null && fact.row?.table === item.row.table && fact.row.id === item.row.id ? item.tag : 'item';
 }
 
-function tagged(lowering: Lowering, meaning: Meaning, tag: ItemTag, environment: Environment): Typed {
+/** @param place where the name is used */
+function tagged(lowering: Lowering, meaning: Meaning, tag: ItemTag, environment: Environment, place: Place): Typed {
   switch (meaning.type) {
     case 'in-mode':
-      return tagged(lowering, meaning.of, tag, { ...environment, mode: meaning.mode });
+      return lowering.inOwnMode(() => tagged(lowering, meaning.of, tag, { ...environment, mode: meaning.mode }, place));
     case 'end':
-      return endOf(lowering, tagged(lowering, meaning.of, tag, environment), meaning);
+      return endOf(lowering, tagged(lowering, meaning.of, tag, environment, place), meaning, place);
     case 'fact':
       return lowering.fact(meaning.fact, environment.mode, tag);
     case 'duplicate':
-      return undecided(duplicateName(meaning.facts));
+      return undecided(duplicateName(lowering, meaning.facts));
     default:
       return undecided();
   }
 }
 
 /** `x.min`, `x.max`: the ends of what x can be; `x.typ`: its typical value, which a range does not have. */
-function endOf(lowering: Lowering, of: Typed, meaning: Meaning & { type: 'end' }): Typed {
+function endOf(lowering: Lowering, of: Typed, meaning: Meaning & { type: 'end' }, used: Place): Typed {
   if (of.type !== 'quantity') return of;
   const name = meaningName(meaning.of);
   const place = meaningPlace(meaning.of);
@@ -157,10 +169,12 @@ function endOf(lowering: Lowering, of: Typed, meaning: Meaning & { type: 'end' }
   if (isNoValue(found)) return undecided(...noValueReasons(name, found));
   const { low, high } = found.outer;
   if (meaning.end === 'typ' && !interval.isPoint(found.outer)) {
-    return undecided(reason('no-value', `${name} is a range and has no typical value`, place));
+    return undecided(reason('no-value', `${name} is a range and has no typical value`, used));
   }
   const end = meaning.end === 'max' ? high : low;
-  return end === null ? undecided(openEnd(name, meaning.end === 'max' ? 'max' : 'min', place)) : { ...of, term: term.constant(end), range: null };
+  return end === null
+    ? undecided(openEnd(name, meaning.end === 'max' ? 'max' : 'min', place))
+    : { ...of, term: term.constant(end), range: null };
 }
 
 function meaningName(meaning: Meaning): string {
@@ -176,15 +190,25 @@ function meaningPlace(meaning: Meaning): Place {
   return meaning.type === 'in-mode' ? meaningPlace(meaning.of) : { file: '', span: { start: 0, end: 0 } };
 }
 
-/** Neither of two facts of one name counts. */
-export function duplicateName(facts: readonly Fact[]): Reason {
+/** Neither of two facts of one name counts; of two rows of one id no field does. */
+export function duplicateName({ product }: Lowering, facts: readonly Fact[]): Reason {
   const [first, ...others] = facts as readonly [Fact, ...Fact[]];
+  const table = first.row === null ? undefined : product.tables.get(first.row.table);
+  const rows = table?.duplicateRows.get(first.row?.id ?? '');
+  if (rows !== undefined) return duplicateRow(rows);
   const related = others.map((other) => ({
     place: { file: other.file, span: other.nameSpan },
     message: `${other.name} stands here too`,
   }));
   const message = `${first.name} is given ${facts.length} times, so none of them counts; keep one`;
   return reason('duplicate-name', message, { file: first.file, span: first.nameSpan }, { related });
+}
+
+export function duplicateRow(rows: readonly Row[]): Reason {
+  const [first, ...others] = rows as readonly [Row, ...Row[]];
+  const related = others.map(({ place, id }) => ({ place, message: `${id} stands here too` }));
+  const message = `${first.table}.${first.id} stands ${rows.length} times, so none of them counts; keep one`;
+  return reason('duplicate-id', message, first.place, { related });
 }
 
 /** The nearest names, and what else a reader may have meant. */
@@ -195,6 +219,13 @@ export function unknownName(lowering: Lowering, node: Expression & { type: 'name
   if (subtraction !== null) {
     const fix = { title: `Write ${subtraction}`, edits: [{ span: node.span, text: subtraction }] };
     return reason('unknown-name', `there is no “${name}”; a minus needs spaces around it: ${subtraction}`, place, {
+      fixes: [fix],
+    });
+  }
+  const through = throughAlias(node.parts, environment.row);
+  if (through !== null) {
+    const fix = { title: `Write ${through}`, edits: [{ span: node.span, text: through }] };
+    return reason('unknown-name', `“${name}” is reached through the row's name here: ${through}`, place, {
       fixes: [fix],
     });
   }
@@ -213,6 +244,13 @@ export function nearestNames(lowering: Lowering, name: string, { row }: Environm
   const last = name.slice(name.lastIndexOf('.') + 1);
   const sameEnding = [...names].filter((known) => known === last || known.endsWith(`.${last}`));
   return sameEnding.sort().slice(0, 3);
+}
+
+/** A field named bare where the row has a name after *as*. */
+function throughAlias(parts: readonly string[], row: RowEnvironment | null): string | null {
+  if (row === null) return null;
+  const isField = row.alias !== null && isFieldOf(row.table, parts);
+  return isField ? `${row.alias}.${parts.join('.')}` : throughAlias(parts, row.outer);
 }
 
 /** `a-b` where a and b are names. */

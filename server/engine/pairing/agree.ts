@@ -5,6 +5,7 @@ import type { CodeType, InnerComparison } from '../pairing';
 import type { Context } from './context';
 import { fits, measureOf, type Name } from './fit';
 import type { Ledger } from './ledger';
+import { around } from './near';
 import { type Atom, atomsOf, isBare, type Phrase } from './phrase';
 import { wordsDisagree } from './problem';
 import type { CodePlace } from './roles';
@@ -27,9 +28,14 @@ export function agreeWithCode(
     const type = types[code];
     if (type?.type !== 'quantity' && type?.type !== 'condition') continue;
     if (type.comparisons.length === 0) continue;
-    const near = [...phrases].sort((a, b) => Math.abs(a.first - token) - Math.abs(b.first - token));
+    const near = nearestFirst(phrases, token);
     for (const phrase of near) useUp(context, ledger, phrase, near, type.comparisons, nameOf.get(code) ?? null, types);
   }
+}
+
+function nearestFirst(phrases: readonly Phrase[], token: number): readonly Phrase[] {
+  const near = [...around(phrases, token, ({ first }) => first)];
+  return near.sort((a, b) => Math.abs(a.first - token) - Math.abs(b.first - token));
 }
 
 function useUp(
@@ -48,7 +54,8 @@ function useUp(
   if (isOwn && (agreement === 'other' || !hasAnother(ledger, phrase, all, name, types))) return;
   ledger.usedPhrases.add(phrase);
   ledger.limitedClauses.add(phrase.clause);
-  if (agreement === 'other') ledger.problems.push(wordsDisagree(context, phrase, comparisonText(comparisons, phrase, types)));
+  if (agreement === 'other')
+    ledger.problems.push(wordsDisagree(context, phrase, comparisonText(comparisons, phrase, types)));
 }
 
 function hasAnother(
@@ -77,7 +84,9 @@ export function agreementWith(
   const wanted = wantedAtoms(phrase);
   if (!wanted.every((atom) => atoms.some((other) => isSameValue(atom, other)))) return 'none';
   const isOpen = isBare(phrase) || phrase.question !== null;
-  const isSame = isOpen || wanted.every((atom) => atoms.some((other) => isSameValue(atom, other) && atom.relation === other.relation));
+  const isSame =
+    isOpen ||
+    wanted.every((atom) => atoms.some((other) => isSameValue(atom, other) && atom.relation === other.relation));
   return isSame ? 'same' : 'other';
 }
 
@@ -88,7 +97,10 @@ function wantedAtoms(phrase: Phrase): readonly Atom[] {
 function atomsOfComparison({ relation, value }: InnerComparison): readonly Atom[] {
   const { low, high } = value;
   if (relation === 'within' || relation === 'spans') {
-    return [...(low ? [{ relation: '>=', value: low } as const] : []), ...(high ? [{ relation: '<=', value: high } as const] : [])];
+    return [
+      ...(low ? [{ relation: '>=', value: low } as const] : []),
+      ...(high ? [{ relation: '<=', value: high } as const] : []),
+    ];
   }
   return low ? [{ relation, value: low }] : [];
 }

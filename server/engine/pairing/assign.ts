@@ -5,6 +5,7 @@ import { type Context, keyAt } from './context';
 import { fits, groupKey, measureOf, type Name } from './fit';
 import { give } from './give';
 import type { Ledger } from './ledger';
+import { firstBehind } from './near';
 import type { Phrase } from './phrase';
 import { severalFit } from './problem';
 
@@ -48,7 +49,8 @@ function assignBracketLists(work: Assignment): void {
     let from = 0;
     for (const name of names) {
       const at = candidates.findIndex((phrase, index) => index >= from && fits(name, phrase, types));
-      const own = at === -1 ? candidates.find((phrase) => isFree(ledger, phrase) && fits(name, phrase, types)) : candidates[at];
+      const own =
+        at === -1 ? candidates.find((phrase) => isFree(ledger, phrase) && fits(name, phrase, types)) : candidates[at];
       if (!own || !isFree(ledger, own)) continue;
       give(context, ledger, own, name);
       from = at === -1 ? from : at + 1;
@@ -60,25 +62,25 @@ function bracketLists(names: readonly Name[]): readonly (readonly Name[])[] {
   const byBracket = new Map<number, Name[]>();
   for (const name of names) {
     if (name.bracket === -1) continue;
-    byBracket.set(name.bracket, [...(byBracket.get(name.bracket) ?? []), name]);
+    const list = byBracket.get(name.bracket) ?? [];
+    byBracket.set(name.bracket, list);
+    list.push(name);
   }
   return [...byBracket.values()].filter((list) => list.length >= 2);
 }
 
-/** The free phrases between the code span before the bracket and the bracket, within the sentence; joined bounds apart. */
+/** The free phrases of the sentence between the name before the bracket and the bracket. */
 function phrasesBefore({ phrases, names, ledger }: Assignment, list: readonly Name[]): readonly Phrase[] {
   const [first] = list;
   if (!first) return [];
-  const earlier = names.filter(({ token, sentence }) => token < first.token && sentence === first.sentence).at(-1);
-  const near = phrases.filter(
-    (phrase) =>
-      phrase.sentence === first.sentence &&
-      phrase.first < first.token &&
-      phrase.first > (earlier?.token ?? -1) &&
-      phrase.bracket !== first.bracket &&
-      isFree(ledger, phrase),
-  );
-  return near;
+  const earlier = names[names.indexOf(first) - 1];
+  const result: Phrase[] = [];
+  for (let index = firstBehind(phrases, first.token, ({ first: at }) => at) - 1; index >= 0; index--) {
+    const phrase = phrases[index];
+    if (!phrase || phrase.sentence !== first.sentence || phrase.first < (earlier?.token ?? 0)) break;
+    if (phrase.bracket !== first.bracket && isFree(ledger, phrase)) result.unshift(phrase);
+  }
+  return result;
 }
 
 function isFree(ledger: Ledger, phrase: Phrase): boolean {
@@ -92,7 +94,8 @@ function assignWithin(work: Assignment, scope: (clause: number) => number, accep
     if (ledger.settledNames.has(name)) continue;
     const key = `${scope(name.clause)} ${groupKey(name.type)}`;
     const group = groups.get(key) ?? { names: [], phrases: [] };
-    groups.set(key, { ...group, names: [...group.names, name] });
+    groups.set(key, group);
+    group.names.push(name);
   }
   for (const phrase of phrases) {
     const measure = isFree(ledger, phrase) && accepts(phrase) ? measureOf(phrase, types) : null;
@@ -102,7 +105,14 @@ function assignWithin(work: Assignment, scope: (clause: number) => number, accep
   for (const group of groups.values()) if (group.phrases.length > 0) assignGroup(work, group.names, group.phrases);
 }
 
+/** Past this many ways to pair, nobody could tell which figure belongs to which name. */
+const MOST_PAIRINGS = 250_000;
+
 function assignGroup(work: Assignment, names: readonly Name[], phrases: readonly Phrase[]): void {
+  if (names.length * phrases.length > MOST_PAIRINGS) {
+    askAll(work, names, phrases);
+    return;
+  }
   const fitting = phrases.filter((phrase) => names.some((name) => mayTake(work, name, phrase)));
   const obliged = fitting.filter(({ isObliged }) => isObliged);
   const candidates = obliged.length > 0 ? obliged : fitting;
@@ -116,7 +126,8 @@ function assignGroup(work: Assignment, names: readonly Name[], phrases: readonly
 
 /** Fits, and no obligation word of another clause stands between. */
 function mayTake({ types, hasModal }: Assignment, name: Name, phrase: Phrase): boolean {
-  const isApart = name.clause !== phrase.clause && (hasModal[name.clause] ?? false) && (hasModal[phrase.clause] ?? false);
+  const isApart =
+    name.clause !== phrase.clause && (hasModal[name.clause] ?? false) && (hasModal[phrase.clause] ?? false);
   return !isApart && fits(name, phrase, types);
 }
 
@@ -146,7 +157,9 @@ function distributed(context: Context, names: readonly Name[], phrase: Phrase): 
     if (last && !isList(context, last.token, name.token)) break;
     list.push(name);
   }
-  return before.length > 0 && list.length > 0 ? [...before, ...list.filter(({ token }) => token - phrase.next <= 1)] : [...before, ...list];
+  return before.length > 0 && list.length > 0
+    ? [...before, ...list.filter(({ token }) => token - phrase.next <= 1)]
+    : [...before, ...list];
 }
 
 const LIST_WORDS: ReadonlySet<string> = new Set([',', 'and', 'or', '(', ')', 'the']);
@@ -179,7 +192,10 @@ function saysTheSame(a: Phrase, b: Phrase): boolean {
   return isEqual(first.figure.low, second.figure.low) && isEqual(first.figure.high, second.figure.high);
 }
 
-function isEqual(a: { numerator: bigint; denominator: bigint }, b: { numerator: bigint; denominator: bigint }): boolean {
+function isEqual(
+  a: { numerator: bigint; denominator: bigint },
+  b: { numerator: bigint; denominator: bigint },
+): boolean {
   return a.numerator === b.numerator && a.denominator === b.denominator;
 }
 

@@ -1,5 +1,5 @@
 /** Gives a phrase to a name: as a limit, or as the question that it raises. */
-import * as rational from '../../quantity/rational';
+import type * as rational from '../../quantity/rational';
 import { UNITY, type Unit } from '../../quantity/unit';
 import { asLength } from '../../quantity/unit-arithmetic';
 import type { QuantityValue } from '../../quantity/value';

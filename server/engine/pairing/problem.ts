@@ -12,7 +12,8 @@ export function whichReading(context: Context, phrase: Phrase, name: Name | null
   const { question } = phrase;
   if (phrase.figure.doubt === DECIMAL_COMMA) return decimalComma(context, phrase);
   const readings = question?.readings ?? [];
-  const choices = readings.length === 0 ? '' : `: ${alternatives(readings.map((one) => readingText(one, phrase.figure)))}?`;
+  const choices =
+    readings.length === 0 ? '' : `: ${alternatives(readings.map((one) => readingText(one, phrase.figure)))}?`;
   return problem(context, 'which-limit', phrase, `${quote(context, phrase)} ${question?.why ?? ''}${choices}`, {
     fixes: name && phrase.figure.doubt === null ? conditionFixes(context, name, phrase, readings) : [],
   });
@@ -20,10 +21,9 @@ export function whichReading(context: Context, phrase: Phrase, name: Name | null
 
 /** Two ends on a fact that is a range, or behind a verb that may or may not be what is promised. */
 export function withinOrSpans(context: Context, phrase: Phrase, name: Name): PairingProblem {
-  const message = `${quote(context, phrase)} may mean that \`${name.text}\` stays inside both ends or that it covers them: ${alternatives([
-    conditionText(name.text, 'within', phrase.figure),
-    conditionText(name.text, 'spans', phrase.figure),
-  ])}?`;
+  const message = `${quote(context, phrase)} may mean that \`${name.text}\` stays inside both ends or that it covers them: ${alternatives(
+    [conditionText(name.text, 'within', phrase.figure), conditionText(name.text, 'spans', phrase.figure)],
+  )}?`;
   return problem(context, 'which-limit', phrase, message, {
     fixes: conditionFixes(context, name, phrase, ['within', 'spans']),
   });
@@ -36,7 +36,15 @@ export function bareFigure(context: Context, phrase: Phrase, name: Name | null, 
   const why = borrows ? 'borrows its relation from the limit before it' : 'gives no relation';
   const fixes = RELATIONS.map((one) => {
     const words = readingText(one, phrase.figure);
-    return insertBefore(context, phrase.figure.start, words.split(' ').slice(0, one === '=' ? 1 : 2).join(' '), `Write “${words}”`);
+    return insertBefore(
+      context,
+      phrase.figure.start,
+      words
+        .split(' ')
+        .slice(0, one === '=' ? 1 : 2)
+        .join(' '),
+      `Write “${words}”`,
+    );
   });
   return problem(context, 'which-limit', phrase, `${quote(context, phrase)} ${why}: ${choices}?`, { fixes });
 }
@@ -58,7 +66,9 @@ const MOST_LISTED = 3;
 
 function wholePhraseFixes(context: Context, name: Name, phrase: Phrase): readonly Fix[] {
   const part = phrase.parts.length === 1 ? phrase.parts[0] : undefined;
-  return part && !phrase.question ? [replaceCode(context, name.code, conditionText(name.text, part.relation, part.figure))] : [];
+  return part && !phrase.question
+    ? [replaceCode(context, name.code, conditionText(name.text, part.relation, part.figure))]
+    : [];
 }
 
 /** A name that ends without a limit; `inCondition` is a phrase of a condition that would fit it. */
@@ -90,7 +100,13 @@ export function unchecked(context: Context, phrase: Phrase): PairingProblem {
 
 /** The prose says one thing and a condition another. */
 export function wordsDisagree(context: Context, phrase: Phrase, other: string): PairingProblem {
-  return problem(context, 'words-disagree', phrase, `${quote(context, phrase)} disagrees with ${other}: make both say the same`, {});
+  return problem(
+    context,
+    'words-disagree',
+    phrase,
+    `${quote(context, phrase)} disagrees with ${other}: make both say the same`,
+    {},
+  );
 }
 
 /** A second unit in brackets that is not the same quantity. */

@@ -1,9 +1,10 @@
 /** What each code span of a statement is there for: a name that wants a limit, part of a condition, or only mentioned. */
+
+import type { Place } from '../../syntax/sentence/token';
 import type { CodeType, PairingOptions } from '../pairing';
 import type { Clause } from './clause';
 import { type Context, keyAt } from './context';
 import type { Name } from './fit';
-import type { Place } from '../../syntax/sentence/token';
 
 export interface CodePlace {
   readonly code: number;
@@ -47,7 +48,10 @@ export function rolesOf(
   return {
     names: main.filter(isName).map((place) => nameOf(context, place, clauses, types)),
     others: main.filter((place) => !isName(place)),
-    mentioned: new Set([...listed, ...inConditions.filter((place) => !applies.includes(place)).map(({ code }) => code)]),
+    mentioned: new Set([
+      ...listed,
+      ...inConditions.filter((place) => !applies.includes(place)).map(({ code }) => code),
+    ]),
     appliesWhen: applies.map(({ code }) => code),
     modes: [...new Set(taken.flatMap(({ code }) => modeOf(types[code])))],
     looseModes: modes.filter((place) => !WHILE.has(openerOf(place))),
@@ -103,10 +107,15 @@ function occurrences(text: string, words: string): readonly Place[] {
 }
 
 function listedCodes(context: Context, places: readonly CodePlace[], notLimits: readonly Place[]): ReadonlySet<number> {
-  const texts = new Set(notLimits.length === 0 ? [] : notLimits.map(({ start, end }) => context.text.slice(start, end)));
+  const texts = new Set(
+    notLimits.length === 0 ? [] : notLimits.map(({ start, end }) => context.text.slice(start, end)),
+  );
   return new Set(
     places
-      .filter(({ code, token }) => texts.has(context.reading.prose.codes[code]?.code ?? '') || isInside(context, token, notLimits))
+      .filter(
+        ({ code, token }) =>
+          texts.has(context.reading.prose.codes[code]?.code ?? '') || isInside(context, token, notLimits),
+      )
       .map(({ code }) => code),
   );
 }

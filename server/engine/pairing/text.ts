@@ -23,7 +23,9 @@ export function quote(context: Context, phrase: Phrase): string {
 /** Prose as a reader sees it, code spans with their backticks. */
 export function shownText(context: Context, start: number, end: number): string {
   let next = context.reading.prose.codes.findIndex(({ at }) => at >= start);
-  const shown = context.text.slice(start, end).replace(/\uFFFC/g, () => `\`${context.reading.prose.codes[next++]?.code ?? ''}\``);
+  const shown = context.text
+    .slice(start, end)
+    .replace(/\uFFFC/g, () => `\`${context.reading.prose.codes[next++]?.code ?? ''}\``);
   return shown.replace(/\s+/g, ' ').trim();
 }
 

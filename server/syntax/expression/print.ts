@@ -17,7 +17,7 @@ export function printExpression(node: Expression): string {
     case 'missing':
       return '…';
     case 'literal':
-      return formatValue(node.value);
+      return formatValue({ ...node.value, unit: { ...node.value.unit, symbol: node.value.unit.canonical } });
     case 'text':
       return `"${node.text.replace(/["\\]/g, '\\$&')}"`;
     case 'boolean':

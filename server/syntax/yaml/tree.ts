@@ -2,7 +2,6 @@
 import {
   isAlias,
   isMap,
-  isPair,
   isScalar,
   isSeq,
   type Pair,
@@ -39,16 +38,17 @@ export function buildYamlTree(
   lineAt: (offset: number) => number,
 ): YamlTree {
   const builder: Builder = { source, lineAt, problems: [] };
-  const root = contents ? nodeOf(contents, builder) : null;
+  const root = contents ? nodeOf(contents, builder, 0) : null;
   const isNothing = root?.type === 'scalar' && root.style === 'empty';
   return { root: isNothing ? null : root, problems: builder.problems };
 }
 
-function nodeOf(node: unknown, builder: Builder): YamlNode {
+/** A node that is neither (an alias, a gap after an error) is an empty scalar where it stands, else at `offset`. */
+function nodeOf(node: unknown, builder: Builder, offset: number): YamlNode {
   if (isMap(node)) return mapOf(node as YAMLMap.Parsed, builder);
   if (isSeq(node)) return listOf(node as YAMLSeq.Parsed, builder);
   if (isScalar(node)) return scalarOf(node as Scalar.Parsed, builder);
-  return isAlias(node) ? emptyAt(rangeOf(node.range)) : emptyAt(spanOf(0, 0));
+  return emptyAt(isAlias(node) ? placeOf(node.range, builder) : spanOf(offset, offset));
 }
 
 function mapOf(map: YAMLMap.Parsed, builder: Builder): YamlMap {
@@ -57,20 +57,20 @@ function mapOf(map: YAMLMap.Parsed, builder: Builder): YamlMap {
   const joined = flow ? joinSplitValues(read, builder.source) : { kept: read, problems: [] };
   const unique = withoutDuplicates(joined.kept, builder.lineAt);
   builder.problems.push(...joined.problems, ...unique.problems);
-  return { type: 'map', entries: unique.entries, flow, span: rangeOf(map.range) };
+  return { type: 'map', entries: unique.entries, flow, span: placeOf(map.range, builder) };
 }
 
 /** Empty when the entry cannot be used: its key is no single text, or merges another mapping (reported elsewhere). */
 function entryOf(pair: Pair, builder: Builder): YamlEntry[] {
   const { key, value } = pair;
   if (!isScalar(key) || !key.range || keyText(key) === '') {
-    builder.problems.push(badKey(pair));
+    builder.problems.push(badKey(pair, builder));
     return [];
   }
-  const keySpan = rangeOf(key.range);
+  const keySpan = placeOf(key.range, builder);
   if (key.type === 'PLAIN' && key.source === '<<') return [];
   const hasColon = value !== null;
-  const node = hasColon ? nodeOf(value, builder) : emptyAt(spanOf(keySpan.end, keySpan.end));
+  const node = hasColon ? nodeOf(value, builder, keySpan.end) : emptyAt(spanOf(keySpan.end, keySpan.end));
   return [{ key: keyText(key), keySpan, value: node, hasColon }];
 }
 
@@ -78,23 +78,24 @@ function keyText(key: Scalar): string {
   return key.source ?? '';
 }
 
-function badKey(pair: Pair): Problem {
+function badKey(pair: Pair, builder: Builder): Problem {
   const at = [pair.key, pair.value].find((node) => isScalar(node) || isMap(node) || isSeq(node) || isAlias(node));
-  const span = rangeOf(at?.range);
+  const span = placeOf(at?.range, builder);
   const message = 'a key is one text before a colon; a mapping, a list or nothing cannot be a key';
   return { code: 'bad-front-matter', message, span };
 }
 
 function listOf(list: YAMLSeq.Parsed, builder: Builder): YamlList {
   const flow = list.flow === true;
-  const items = list.items.map((item) => (isPair(item) ? emptyAt(spanOf(0, 0)) : nodeOf(item, builder)));
+  const span = placeOf(list.range, builder);
+  const items = list.items.map((item) => nodeOf(item, builder, span.start));
   const joined = flow ? joinSplitItems(items, builder.source) : { kept: items, problems: [] };
   builder.problems.push(...joined.problems);
-  return { type: 'list', items: joined.kept, flow, span: rangeOf(list.range) };
+  return { type: 'list', items: joined.kept, flow, span };
 }
 
 function scalarOf(scalar: Scalar.Parsed, builder: Builder): YamlScalar {
-  const span = rangeOf(scalar.range);
+  const span = placeOf(scalar.range, builder);
   const text = scalar.source ?? '';
   const style = styleOf(scalar, span);
   return { type: 'scalar', style, text, span, textStart: textStart(style, text, span, builder.source) };
@@ -121,10 +122,10 @@ function textStart(style: YamlScalar['style'], text: string, span: Span, source:
   return text !== '' && source.startsWith(text, start) ? start : null;
 }
 
-/** The written part of a node's range: start and value end, without what follows on the line. */
-function rangeOf(range: readonly number[] | null | undefined): Span {
-  const start = range?.[0] ?? 0;
-  return spanOf(start, range?.[1] ?? start);
+/** A node from its start to its value's end, without what follows on the line; the parser counts an open end one on. */
+function placeOf(range: readonly number[] | null | undefined, { source }: Builder): Span {
+  const start = Math.min(range?.[0] ?? 0, source.length);
+  return spanOf(start, Math.min(Math.max(start, range?.[1] ?? start), source.length));
 }
 
 function emptyAt(span: Span): YamlScalar {

@@ -1,0 +1,14 @@
+/** Sentences in the patterns of published requirements: each is read right, or asked about, never read wrong in silence. */
+import { describe, expect, test } from 'vitest';
+import { read } from '../../support/statement';
+import { ENDS } from './cases/ends';
+import { NEGATIONS } from './cases/negations';
+import { RELATIONS } from './cases/relations';
+
+for (const { source, cases } of [...RELATIONS, ...NEGATIONS, ...ENDS]) {
+  describe(source, () => {
+    test.each(cases)('%s', (sentence, types, expected) => {
+      expect(read(sentence, types)).toEqual(expected);
+    });
+  });
+}
