@@ -145,7 +145,7 @@ export const LIMIT_ROWS: readonly LimitRow[] = [
   },
   {
     meaning: ask('after', '>=', '<='),
-    phrases: ['or worse', 'or so', 'or thereabouts', 'more or less', 'or <up> than', 'or <down> than', 'give or take'],
+    phrases: ['or worse', 'or so', 'or thereabouts', 'more or less', 'give or take'],
   },
   { meaning: ask('better', '>=', '<='), phrases: ['or better'] },
 ];

@@ -12,6 +12,7 @@ import { type DocumentModel, readDocument } from './model/document';
 import { type ProductUnits, productUnits } from './model/own-units';
 import type { PlacedProblem } from './model/place';
 import { joinDocuments } from './model/product';
+import type { DataFile } from './model/read-facts';
 import { createSectionCache, type SectionCache } from './syntax/markdown/parse';
 import { type Problem, spanOf } from './syntax/span';
 
@@ -25,36 +26,66 @@ export interface ProductWorkspace {
   /** A file that could not become text: its encoding, its size. */
   setProblem(path: string, problem: Problem): void;
   removeDocument(path: string): void;
+  /** CSV files that tables read and that were not given yet, by their path below the product's folder. */
+  missingData(): readonly string[];
+  /** Null: there is no such file. */
+  setData(path: string, text: string | null): void;
   /** The whole product as it stands. */
   analysis(): ProductAnalysis;
 }
 
+/** A document with what was read of it, kept until its text or what its reading rests on changes. */
 interface OpenDocument {
   readonly text: string;
   readonly problem: Problem | null;
   readonly cache: SectionCache;
+  read: ReadModel | null;
+}
+
+interface ReadModel {
+  readonly model: DocumentModel | null;
+  readonly problems: readonly PlacedProblem[];
+}
+
+/** All that is known of a product; what is read of one document rests on its own text, the settings and the data files. */
+interface State {
+  settings: Settings;
+  readonly documents: Map<string, OpenDocument>;
+  readonly data: Map<string, string | null>;
 }
 
 export function createProductWorkspace(): ProductWorkspace {
-  const documents = new Map<string, OpenDocument>();
-  let settings = readSettings(null);
+  const state: State = { settings: readSettings(null), documents: new Map(), data: new Map() };
+  const forgetModels = () => {
+    for (const document of state.documents.values()) document.read = null;
+  };
   return {
     setConfiguration: (text) => {
-      settings = readSettings(text);
+      state.settings = readSettings(text);
+      forgetModels();
     },
     get configuration() {
-      return settings.configuration;
+      return state.settings.configuration;
     },
     setDocument: (path, text) => {
-      documents.set(path, { text, problem: null, cache: documents.get(path)?.cache ?? createSectionCache() });
+      const cache = state.documents.get(path)?.cache ?? createSectionCache();
+      state.documents.set(path, { text, problem: null, cache, read: null });
     },
     setProblem: (path, problem) => {
-      documents.set(path, { text: '', problem, cache: createSectionCache() });
+      state.documents.set(path, { text: '', problem, cache: createSectionCache(), read: null });
     },
     removeDocument: (path) => {
-      documents.delete(path);
+      state.documents.delete(path);
     },
-    analysis: () => analyseProduct(settings, documents),
+    missingData: () =>
+      [...new Set(modelsOf(state).flatMap(({ dataFiles }) => dataFiles.map(({ path }) => path)))].filter(
+        (path) => !state.data.has(path),
+      ),
+    setData: (path, text) => {
+      state.data.set(path, text);
+      forgetModels();
+    },
+    analysis: () => analyseProduct(state),
   };
 }
 
@@ -75,20 +106,17 @@ function readSettings(text: string | null): Settings {
   return { text, configuration, units, problems: [...problems, ...units.problems] };
 }
 
-function analyseProduct(settings: Settings, documents: ReadonlyMap<string, OpenDocument>): ProductAnalysis {
+function analyseProduct(state: State): ProductAnalysis {
+  const { settings, documents, data } = state;
+  const models = modelsOf(state);
   const outside: PlacedProblem[] = settings.problems.map((problem) => ({ ...problem, file: CONFIGURATION_FILE }));
-  const models: DocumentModel[] = [];
-  for (const path of [...documents.keys()].sort()) {
-    const document = documents.get(path) as OpenDocument;
-    if (document.problem !== null) outside.push({ ...document.problem, file: path });
-    else {
-      const model = guarded(path, outside, () => readOne(path, document, settings));
-      if (model !== null) models.push(model);
-    }
+  for (const [path, { problem, read }] of documents) {
+    if (problem !== null) outside.push({ ...problem, file: path });
+    outside.push(...(read?.problems ?? []));
   }
-  const product = joinDocuments(models, settings.configuration, settings.units);
-  const analysis = analyse(product);
+  const analysis = analyse(joinDocuments(models, settings.configuration, settings.units));
   const texts = new Map([...documents].map(([path, { text }]) => [path, text]));
+  for (const [path, text] of data) texts.set(path, text ?? '');
   texts.set(CONFIGURATION_FILE, settings.text);
   return {
     analysis,
@@ -98,22 +126,44 @@ function analyseProduct(settings: Settings, documents: ReadonlyMap<string, OpenD
   };
 }
 
-function readOne(
-  path: string,
-  { text, cache }: OpenDocument,
-  { units, configuration }: Settings,
-): DocumentModel | null {
-  const modes = new Set(configuration.modes.map((mode) => mode.text));
-  return readDocument(path, text, { units: units.table, modes }, cache);
+/** What is read of every document that takes part, in file order. */
+function modelsOf(state: State): readonly DocumentModel[] {
+  const paths = [...state.documents.keys()].sort();
+  return paths.flatMap((path) => {
+    const document = state.documents.get(path) as OpenDocument;
+    document.read ??= readGuarded(path, document, state);
+    return document.read.model === null ? [] : [document.read.model];
+  });
 }
 
 /** A mistake of ours in one document is confessed there, and the rest is read. */
-function guarded<Result>(file: string, problems: PlacedProblem[], work: () => Result): Result | null {
+function readGuarded(path: string, document: OpenDocument, state: State): ReadModel {
+  if (document.problem !== null) return { model: null, problems: [] };
   try {
-    return work();
+    const model = readOne(path, document, state);
+    return {
+      model,
+      problems: (model?.dataFiles ?? [])
+        .filter((file) => state.data.get(file.path) === null)
+        .map((file) => noSuchFile(path, file)),
+    };
   } catch (error) {
     const message = `this file could not be read because of a mistake in the program: ${error instanceof Error ? error.message : String(error)}`;
-    problems.push({ code: 'internal', message, span: spanOf(0, 0), file });
-    return null;
+    return { model: null, problems: [{ code: 'internal', message, span: spanOf(0, 0), file: path }] };
   }
+}
+
+function readOne(path: string, { text, cache }: OpenDocument, { settings, data }: State): DocumentModel | null {
+  const modes = new Set(settings.configuration.modes.map((mode) => mode.text));
+  const known = new Map([...data].flatMap(([file, content]) => (content === null ? [] : [[file, content] as const])));
+  return readDocument(path, text, { units: settings.units.table, modes, data: known }, cache);
+}
+
+function noSuchFile(path: string, { path: missing, span }: DataFile): PlacedProblem {
+  return {
+    code: 'bad-value',
+    message: `rows are read from ${missing}, and there is no such file in the product`,
+    span,
+    file: path,
+  };
 }

@@ -2,10 +2,10 @@
 import { resolve } from 'node:path';
 import type { ProductAnalysis } from '../findings/product-analysis';
 import { type Host, pathIn } from '../host';
-import { findProduct, readProduct } from '../host-files';
+import { findProduct, readDocument, readProduct } from '../host-files';
 import { decodeText } from '../host-text';
 import { CONFIGURATION_FILE } from '../model/configuration';
-import { createProductWorkspace } from '../workspace';
+import { createProductWorkspace, type ProductWorkspace } from '../workspace';
 import { fileNotes } from './files';
 import { withProgress } from './output';
 
@@ -32,6 +32,7 @@ export async function checkProduct(host: Host, dir: string): Promise<CheckedProd
       if (problem === null) workspace.setDocument(path, text);
       else workspace.setProblem(path, problem);
     }
+    await readDataInto(host, place.root, workspace);
     const notes = fileNotes(place, texts);
     for (const line of [...(unreadable === null ? [] : [unreadable]), ...notes.lines])
       process.stderr.write(`plimsoll: ${line}\n`);
@@ -42,11 +43,15 @@ export async function checkProduct(host: Host, dir: string): Promise<CheckedProd
   });
 }
 
-async function readConfigurationInto(
-  host: Host,
-  root: string,
-  workspace: ReturnType<typeof createProductWorkspace>,
-): Promise<string | null> {
+/** The CSV files that tables read. */
+async function readDataInto(host: Host, root: string, workspace: ProductWorkspace): Promise<void> {
+  for (const path of workspace.missingData()) {
+    const read = await readDocument(host, root, path);
+    workspace.setData(path, 'reason' in read || read.problem !== null ? null : read.text);
+  }
+}
+
+async function readConfigurationInto(host: Host, root: string, workspace: ProductWorkspace): Promise<string | null> {
   const read = await host.readFile(pathIn(root, CONFIGURATION_FILE));
   if (read.type !== 'bytes')
     return `${CONFIGURATION_FILE}: cannot be read: ${read.type === 'unreadable' ? read.reason : read.type}`;

@@ -144,10 +144,11 @@ function proseCriteria(codes: readonly ReadCode[], pairing: Pairing, file: strin
 /** A code span that is itself a condition, or a yes/no name: what it says holds. */
 function wholeCriteria({ type, expression, code }: ReadCode, file: string): readonly Criterion[] {
   if (expression === null || (type.type !== 'condition' && type.type !== 'boolean')) return [];
-  const place = { file, span: code.span };
-  return conjuncts(expression, null).map(({ condition, over }) =>
-    criterion(condition, over, place, place, null, false),
-  );
+  const parts = conjuncts(expression, null);
+  return parts.map(({ condition, over }) => {
+    const place = { file, span: parts.length === 1 ? code.span : condition.span };
+    return criterion(condition, over, place, place, null, false);
+  });
 }
 
 function notAConditionReason({ type, expression, code }: ReadCode, file: string): readonly Reason[] {

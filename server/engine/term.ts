@@ -123,10 +123,14 @@ export function product(left: Term, right: Term): Term {
   return { type: 'product', left, right, ...joined([left, right]) };
 }
 
-/** left / right; `place` is where a divisor of zero is reported. */
+/** left / right, numbers drawn out so that a common figure cancels; `place` is where a divisor of zero is reported. */
 export function quotient(left: Term, right: Term, place: Place): Term {
   if (right.type === 'constant' && rational.sign(right.value) !== 0) {
     return scaled(left, rational.divide(rational.ONE, right.value));
+  }
+  if (left.type === 'scaled') return scaled(quotient(left.term, right, place), left.factor);
+  if (right.type === 'scaled') {
+    return scaled(quotient(left, right.term, place), rational.divide(rational.ONE, right.factor));
   }
   return { type: 'quotient', left, right, place, ...joined([left, right]) };
 }

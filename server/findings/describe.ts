@@ -58,7 +58,7 @@ export function shortfall(figures: Figures, of: 'value' | 'typical'): { readonly
   const { end, limit, side } = worstEnd(figures, extent);
   if (end === null || limit === null) return { is: formatOutward(extent, unit), missed: limitText(figures) };
   const { value: shownEnd } = distinguish(end, limit, unit, side);
-  const is = interval.isPoint(extent) ? shownEnd : withEnd(extent, unit, side, shownEnd);
+  const is = interval.isPoint(extent) ? shownEnd : withEnd(extent, figures, side, shownEnd);
   const distance = rational.subtract(end, limit);
   if (rational.sign(distance) === 0)
     return {
@@ -70,11 +70,14 @@ export function shortfall(figures: Figures, of: 'value' | 'typical'): { readonly
   return { is, missed: `${by} ${direction} the ${nameOfLimit(figures, side)}` };
 }
 
-function withEnd(extent: Interval, unit: Figures['unit'], side: string, shownEnd: string): string {
-  const other = side.startsWith('<') ? extent.low : extent.high;
+/** The extent with its worst end as shown: rounded outward, but inward where it has to span something. */
+function withEnd(extent: Interval, { relation, unit }: Figures, side: string, shownEnd: string): string {
+  const spans = relation === 'spans';
+  const isUpper = spans ? side.startsWith('>') : side.startsWith('<');
+  const other = isUpper ? extent.low : extent.high;
   if (other === null) return formatOutward(extent, unit);
-  const shownOther = formatIn(other, unit, side.startsWith('<') ? 'down' : 'up');
-  return side.startsWith('<') ? `${shownOther} to ${shownEnd}` : `${shownEnd} to ${shownOther}`;
+  const shownOther = formatIn(other, unit, isUpper !== spans ? 'down' : 'up');
+  return isUpper ? `${shownOther} to ${shownEnd}` : `${shownEnd} to ${shownOther}`;
 }
 
 /** The end of a value that is worst for the criterion, and the limit it is held against. */

@@ -13,7 +13,12 @@ export function* documentProblems(analysis: Analysis, documents: readonly Docume
     const { file } = document;
     for (const problem of document.problems) {
       const fixes = problem.fix === undefined ? [] : [problem.fix];
-      yield { code: codeOf(problem), message: problem.message, place: { file, span: problem.span }, fixes };
+      yield {
+        code: codeOf(problem),
+        message: problem.message,
+        place: { file: problem.file ?? file, span: problem.span },
+        fixes,
+      };
     }
     const own = document.requirements.map(({ id }) => id);
     for (const span of document.withoutId)

@@ -6,7 +6,7 @@ import { parseYaml } from '../syntax/yaml';
 import type { YamlMap, YamlNode } from '../syntax/yaml-node';
 import type { Fact, TablePart } from './fact';
 import type { ReadingContext } from './read-content';
-import { readFacts } from './read-facts';
+import { type DataFile, type ReadFacts, readFacts } from './read-facts';
 import { readRequirements } from './read-requirements';
 import type { Requirement } from './requirement';
 
@@ -23,7 +23,10 @@ export interface DocumentModel {
   readonly withoutId: readonly Span[];
   /** The first requirement-like heading of a document that takes no part because its front matter does not say so. */
   readonly unread: Span | null;
-  readonly problems: readonly Problem[];
+  /** CSV files that its tables read. */
+  readonly dataFiles: readonly DataFile[];
+  /** Without a file: in this document. */
+  readonly problems: readonly (Problem & { readonly file?: string })[];
 }
 
 export interface OptionReference {
@@ -36,6 +39,8 @@ export interface OptionReference {
 const ROLES = ['requirements', 'facts', 'parts', 'connections', 'rails', 'option', 'verification', 'verifications'];
 /** A quick look before Markdown is parsed: no obligation, no requirement. */
 const OBLIGATION_WORD = /\b(?:shall|must)\b/iu;
+
+const NO_FACTS: ReadFacts = { dataFiles: [], facts: [], tables: [], problems: [] };
 
 /** Reads one document. Null when the file takes no part and nothing in it looks like a requirement. */
 export function readDocument(
@@ -61,7 +66,8 @@ function takesPart(
   context: ReadingContext,
   cache: SectionCache,
 ): DocumentModel {
-  const design = readFacts(map, file, context);
+  const { option, problems: optionProblems } = readOption(map);
+  const design = optionProblems.length > 0 ? NO_FACTS : readFacts(map, file, context);
   const hasRequirements = map.entries.some(({ key }) => key === 'requirements');
   const markdown = hasRequirements ? parseMarkdown(text, { cache }) : { sections: [], problems: [] };
   const blocks = markdown.sections.flatMap((section) => section.blocks);
@@ -69,13 +75,14 @@ function takesPart(
   return {
     file,
     title: titleOf(map),
-    option: optionOf(map),
+    option,
     facts: design.facts,
     tables: design.tables,
     requirements: read.requirements,
     withoutId: read.withoutId,
     unread: null,
-    problems: [...yamlProblems, ...design.problems, ...markdown.problems, ...read.problems],
+    dataFiles: design.dataFiles,
+    problems: [...yamlProblems, ...optionProblems, ...design.problems, ...markdown.problems, ...read.problems],
   };
 }
 
@@ -88,7 +95,18 @@ function takesNoPart(
 ): DocumentModel | null {
   const unread = OBLIGATION_WORD.test(text) ? firstRequirementLike(text, file, cache) : null;
   if (unread === null && problems.length === 0) return null;
-  return { file, title: null, option: null, facts: [], tables: [], requirements: [], withoutId: [], unread, problems };
+  return {
+    file,
+    title: null,
+    option: null,
+    facts: [],
+    tables: [],
+    requirements: [],
+    withoutId: [],
+    unread,
+    dataFiles: [],
+    problems,
+  };
 }
 
 function firstRequirementLike(text: string, file: string, cache: SectionCache): Span | null {
@@ -111,13 +129,28 @@ function prefixesOf(map: YamlMap): readonly string[] | null {
   return prefixes.filter((prefix) => prefix !== '');
 }
 
-function optionOf(map: YamlMap): OptionReference | null {
-  const scalar = (name: string) => {
-    const value = map.entries.find(({ key }) => key === name)?.value;
-    return value?.type === 'scalar' && value.text.trim() !== '' ? value : null;
-  };
-  const alternative = scalar('option');
-  const group = scalar('of');
-  if (alternative === null || group === null) return null;
-  return { group: group.text.trim(), alternative: alternative.text.trim(), span: alternative.span };
+interface ReadOption {
+  readonly option: OptionReference | null;
+  readonly problems: readonly Problem[];
+}
+
+function readOption(map: YamlMap): ReadOption {
+  const alternative = map.entries.find(({ key }) => key === 'option');
+  if (alternative === undefined) return { option: null, problems: [] };
+  const [name, group] = [
+    filledScalar(alternative.value),
+    filledScalar(map.entries.find(({ key }) => key === 'of')?.value),
+  ];
+  const { value, keySpan } = alternative;
+  const span = value.span.end > value.span.start ? value.span : keySpan;
+  if (name !== null && group !== null) return { option: { group, alternative: name, span }, problems: [] };
+  const message =
+    name === null
+      ? 'an option is called by one word: option: birch'
+      : `“${name}” is an alternative of nothing, so the file does not count; say of what: of: processor`;
+  return { option: null, problems: [{ code: 'bad-value', message, span }] };
+}
+
+function filledScalar(node: YamlNode | undefined): string | null {
+  return node?.type === 'scalar' && node.text.trim() !== '' ? node.text.trim() : null;
 }

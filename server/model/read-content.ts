@@ -15,6 +15,8 @@ import type { Content, Curve } from './fact';
 export interface ReadingContext {
   readonly units: UnitTable;
   readonly modes: ReadonlySet<string>;
+  /** Texts of CSV files by their path below the product's folder. */
+  readonly data: ReadonlyMap<string, string>;
 }
 
 /** A value as written with what was said about it. */

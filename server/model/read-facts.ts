@@ -1,18 +1,31 @@
 /** The `facts`, `parts` and `rails` of one document's front matter → facts and table rows. */
 import { isInteger, type Rational, sign } from '../quantity/rational';
-import type { Problem, Span } from '../syntax/span';
+import type { Span } from '../syntax/span';
 import type { YamlEntry, YamlList, YamlMap, YamlNode } from '../syntax/yaml-node';
+import { type CsvShape, csvShapeOf, readCsvRows } from './csv-rows';
 import { type Fact, type Row, type RowReference, type TablePart, TEXT_FIELDS, VALUE_KEYS } from './fact';
+import type { PlacedProblem } from './place';
 import { isValueNode, type ReadContent, type ReadingContext, readContent } from './read-content';
 
+/** A CSV file that a table reads its rows from. */
+export interface DataFile {
+  /** Below the product's folder. */
+  readonly path: string;
+  /** Where it is named. */
+  readonly span: Span;
+}
+
 export interface ReadFacts {
+  readonly dataFiles: readonly DataFile[];
   readonly facts: readonly Fact[];
   readonly tables: readonly TablePart[];
-  readonly problems: readonly Problem[];
+  /** With the document each stands in: this one, or a CSV file. */
+  readonly problems: readonly PlacedProblem[];
 }
 
 /** Rows of a table past this are not read. */
 const MAXIMUM_ROWS = 10_000;
+const TABLE_KEYS = ['defaults', 'rows', 'from', 'id', 'fields', 'units'];
 const NAME_PART = /^[\p{L}\p{N}_](?:[\p{L}\p{N}_-]*[\p{L}\p{N}_])?$/u;
 const STARTS_WITH_LETTER = /^[\p{L}_]/u;
 /** Tables with a place of their own at the top of the front matter; no fact at the root may take these names. */
@@ -25,13 +38,14 @@ export function readFacts(frontMatter: YamlMap, file: string, context: ReadingCo
     if (key === 'facts') reader.root(value, keySpan);
     else if (key === 'parts' || key === 'rails') reader.table([key], value, keySpan);
   }
-  return { facts: reader.facts, tables: reader.tables, problems: reader.problems };
+  return reader;
 }
 
-class FactReader {
+class FactReader implements ReadFacts {
   readonly facts: Fact[] = [];
   readonly tables: TablePart[] = [];
-  readonly problems: Problem[] = [];
+  readonly problems: PlacedProblem[] = [];
+  readonly dataFiles: DataFile[] = [];
 
   constructor(
     private readonly file: string,
@@ -48,6 +62,12 @@ class FactReader {
   table(path: readonly string[], node: YamlNode, keySpan: Span): void {
     const { rows, defaults } = tableShape(node);
     if (node.type === 'map') this.refuseUnknownTableKeys(node);
+    const csv = node.type === 'map' ? csvShapeOf(node) : null;
+    const imported = csv === null ? [] : this.csvRows(path, csv, keySpan, defaults);
+    if (rows === null && csv !== null) {
+      this.tables.push({ name: path.join('.'), place: { file: this.file, span: keySpan }, rows: imported });
+      return;
+    }
     if (rows === null) {
       this.report(`“${path.join('.')}” is a list of rows, each with an id: - {id: soc, power: 12 W}`, keySpan);
       return;
@@ -57,15 +77,26 @@ class FactReader {
       return;
     }
     const read = rows.items.map((row) => this.row(path, row, defaults)).filter((row) => row !== null);
-    this.tables.push({ name: path.join('.'), place: { file: this.file, span: keySpan }, rows: read });
+    const joined = [...joinRows(imported, read)];
+    this.tables.push({ name: path.join('.'), place: { file: this.file, span: keySpan }, rows: joined });
+  }
+
+  /** Rows of a CSV file, with the table's defaults. */
+  private csvRows(path: readonly string[], shape: CsvShape, span: Span, defaults: YamlMap | null): readonly Row[] {
+    const file = pathBeside(this.file, shape.from);
+    this.dataFiles.push({ path: file, span });
+    const text = this.context.data.get(file);
+    if (text === undefined) return [];
+    const { rows, problems } = readCsvRows(text, shape);
+    const reader = new FactReader(file, this.context);
+    const read = rows.map((row) => reader.row(path, row, defaults)).filter((row) => row !== null);
+    this.problems.push(...problems.map((problem) => ({ ...problem, file })), ...reader.problems);
+    return read;
   }
 
   private refuseUnknownTableKeys(node: YamlMap): void {
     for (const { key, keySpan } of node.entries) {
-      if (key === 'from') this.report('rows from a CSV file are not read yet: write them here', keySpan);
-      else if (key !== 'defaults' && key !== 'rows') {
-        this.report(`“${key}” is no part of a table: defaults, rows`, keySpan);
-      }
+      if (!TABLE_KEYS.includes(key)) this.report(`“${key}” is no part of a table: ${TABLE_KEYS.join(', ')}`, keySpan);
     }
   }
 
@@ -130,7 +161,7 @@ class FactReader {
     return null;
   }
 
-  private row(table: readonly string[], node: YamlNode, defaults: YamlMap | null): Row | null {
+  row(table: readonly string[], node: YamlNode, defaults: YamlMap | null): Row | null {
     const idNode = node.type === 'map' ? node.entries.find(({ key }) => key === 'id')?.value : undefined;
     if (node.type !== 'map' || idNode?.type !== 'scalar' || idNode.text.trim() === '') {
       this.report('a row needs an id: - {id: soc, …}', node.span);
@@ -152,7 +183,7 @@ class FactReader {
   }
 
   private report(message: string, span: Span, code = 'bad-value'): void {
-    this.problems.push({ code, message, span });
+    this.problems.push({ code, message, span, file: this.file });
   }
 }
 
@@ -171,9 +202,36 @@ function isWhole(value: Rational | null): boolean {
   return value !== null && isInteger(value) && sign(value) >= 0;
 }
 
+/** Rows of a CSV file and rows that are written here: those of one id are one row, and what is written here adds fields. */
+function joinRows(imported: readonly Row[], written: readonly Row[]): Iterable<Row> {
+  const joined = new Map(imported.map((row) => [row.id, row]));
+  const others: Row[] = [];
+  for (const row of written) {
+    const known = joined.get(row.id);
+    if (known === undefined) others.push(row);
+    else joined.set(row.id, { ...known, fields: new Map([...known.fields, ...row.fields]) });
+  }
+  return [...joined.values(), ...others];
+}
+
+/** A path named in a document, from the product's folder: `bom.csv` in `design/board.md` is `design/bom.csv`. */
+function pathBeside(file: string, named: string): string {
+  const parts = file.split('/').slice(0, -1);
+  for (const part of named.split('/')) {
+    if (part === '..') parts.pop();
+    else if (part !== '.' && part !== '') parts.push(part);
+  }
+  return parts.join('/');
+}
+
 function isTable(node: YamlNode): boolean {
   if (node.type === 'list') return node.items.some((item) => item.type === 'map');
-  return node.type === 'map' && node.entries.some(({ key, value }) => key === 'rows' && value.type === 'list');
+  return (
+    node.type === 'map' &&
+    node.entries.some(
+      ({ key, value }) => (key === 'rows' && value.type === 'list') || (key === 'from' && value.type === 'scalar'),
+    )
+  );
 }
 
 function tableShape(node: YamlNode): { readonly rows: YamlList | null; readonly defaults: YamlMap | null } {

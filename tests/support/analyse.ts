@@ -8,7 +8,8 @@ export function analyseFiles(files: Readonly<Record<string, string>>): ProductAn
   const workspace = createProductWorkspace();
   const configuration = files[CONFIGURATION_FILE];
   if (configuration !== undefined) workspace.setConfiguration(configuration);
-  for (const [path, text] of Object.entries(files)) if (path !== CONFIGURATION_FILE) workspace.setDocument(path, text);
+  for (const [path, text] of Object.entries(files)) if (path.endsWith('.md')) workspace.setDocument(path, text);
+  for (const path of workspace.missingData()) workspace.setData(path, files[path] ?? null);
   return workspace.analysis();
 }
 

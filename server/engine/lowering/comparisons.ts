@@ -4,7 +4,7 @@ import type { Expression } from '../../syntax/expression/ast';
 import type { Condition, PlainRelation } from '../term';
 import * as term from '../term';
 import { type Absent, reason, reasonsOf, type Typed, type TypedQuantity, undecided } from '../typed';
-import { isInUnit, nameOf } from './describe';
+import { describeUnit, isInUnit, nameOf } from './describe';
 import { type Environment, placeIn } from './environment';
 import type { Lowering } from './lowering';
 import { isKnownText, unknownText } from './texts';
@@ -183,9 +183,9 @@ function unknownTextIn(
 function mismatch(lowering: Lowering, node: Expression, left: Typed, right: Typed, environment: Environment): Typed {
   const [leftNode, rightNode] =
     node.type === 'comparison' ? [node.left, node.right] : node.type === 'ends' ? [node.value, node.low] : [node, node];
-  const described = (typed: Typed) =>
+  const described = (typed: Typed, other: Typed) =>
     typed.type === 'quantity'
-      ? isInUnit(lowering, typed)
+      ? quantityBeside(lowering, typed, other)
       : typed.type === 'text'
         ? 'is a text'
         : typed.type === 'set'
@@ -193,8 +193,15 @@ function mismatch(lowering: Lowering, node: Expression, left: Typed, right: Type
           : 'is yes or no';
   const hint =
     rightNode.type === 'name' && left.type === 'text' ? `; a text needs quotes: "${rightNode.parts.join('.')}"` : '';
-  const message = `${nameOf(leftNode)} ${described(left)} and ${nameOf(rightNode)} ${described(right)}: they cannot be compared${hint}`;
+  const message = `${nameOf(leftNode)} ${described(left, right)} and ${nameOf(rightNode)} ${described(right, left)}: they cannot be compared${hint}`;
   return undecided(reason('unit-mismatch', message, placeIn(environment, node.span)));
+}
+
+/** A point and a difference may have one unit, so what each is has to be said. */
+function quantityBeside(lowering: Lowering, typed: TypedQuantity, other: Typed): string {
+  const isMixed = other.type === 'quantity' && (typed.point === null) !== (other.point === null);
+  if (!isMixed || !dimension.isComparable(typed.dimension, other.dimension)) return isInUnit(lowering, typed);
+  return `is a ${typed.point === null ? 'difference' : 'point'} in ${describeUnit(lowering, typed)}`;
 }
 
 function condition(of: Condition): Typed {

@@ -43,35 +43,53 @@ function lowerChain(lowering: Lowering, fact: Fact, mode: string | null, tag: It
   const stack = [{ fact, opened: false }];
   const seen = new Set([fact]);
   for (let top = stack[stack.length - 1]; top !== undefined; top = stack[stack.length - 1]) {
-    const ready = top.opened || top.fact.content.type !== 'expression';
-    if (ready) {
+    if (top.opened) {
       stack.pop();
+      lowering.trail.pop();
       if (top.fact !== fact && !lowering.active.includes(top.fact)) work(lowering, top.fact, mode, tag);
       continue;
     }
     top.opened = true;
-    for (const below of restsOn(lowering, top.fact)) {
-      if (seen.has(below) || below.content.type !== 'expression' || recall(lowering, below, mode, tag) !== undefined)
-        continue;
+    lowering.trail.push(top.fact);
+    for (const below of restsOn(lowering, top.fact, mode, tag)) {
+      if (seen.has(below) || recall(lowering, below, mode, tag) !== undefined) continue;
       seen.add(below);
       stack.push({ fact: below, opened: false });
     }
   }
 }
 
-/** Facts outside of rows that the expression of a fact names directly. */
-function restsOn(lowering: Lowering, fact: Fact): readonly Fact[] {
-  if (fact.content.type !== 'expression' || fact.row !== null) return [];
-  return [...descendants(fact.content.expression)]
+/** Derived facts that a fact names directly and that are asked in the same mode for the same item. */
+function restsOn(lowering: Lowering, fact: Fact, mode: string | null, tag: ItemTag): readonly Fact[] {
+  return expressionsOf(fact.content, mode)
+    .flatMap((expression) => [...descendants(expression)])
     .filter((node): node is Expression & { type: 'name' } => node.type === 'name')
     .flatMap((node) => factsNamed(lowering, node.parts, fact.scope))
-    .filter((below) => below.row === null);
+    .filter((below) => expressionsOf(below.content, mode).length > 0 && (below.row === null || tag === 'item'));
+}
+
+function expressionsOf(content: Content, mode: string | null): readonly Expression[] {
+  switch (content.type) {
+    case 'expression':
+      return [content.expression];
+    case 'curve':
+      return [content.of];
+    case 'ends':
+      return [content.low, content.high].filter((end) => end !== null);
+    case 'modes': {
+      const own = mode === null ? undefined : content.modes.get(mode);
+      return own === undefined ? [] : expressionsOf(own, mode);
+    }
+    default:
+      return [];
+  }
 }
 
 function work(lowering: Lowering, fact: Fact, mode: string | null, tag: ItemTag): LoweredFact {
   const known = recall(lowering, fact, mode, tag);
   if (known !== undefined) return known;
   lowering.active.push(fact);
+  lowering.trail.push(fact);
   const row =
     fact.row === null ? null : (lowering.product.tables.get(fact.row.table)?.rowsById.get(fact.row.id) ?? null);
   const environment: Environment = {
@@ -83,6 +101,7 @@ function work(lowering: Lowering, fact: Fact, mode: string | null, tag: ItemTag)
   };
   const { result, uses, moded } = lowering.tracked(() => contentOf(lowering, fact, fact.content, environment, tag, ''));
   lowering.active.pop();
+  lowering.trail.pop();
   const lowered = { typed: result, uses, moded };
   lowering.facts.set(keyOf(fact, moded ? mode : null, tag), lowered);
   return lowered;
@@ -222,7 +241,7 @@ function inMode(
 
 /** The facts of a cycle, from its first name on, so that every fact of it gives the same reason. */
 function cycleReason(lowering: Lowering, fact: Fact): Reason {
-  const cycle = lowering.active.slice(lowering.active.indexOf(fact));
+  const cycle = lowering.trail.slice(lowering.trail.lastIndexOf(fact));
   const start = cycle.reduce((first, candidate) => (candidate.name < first.name ? candidate : first));
   const turned = [...cycle.slice(cycle.indexOf(start)), ...cycle.slice(0, cycle.indexOf(start))];
   const path = [...turned, start].map(({ name }) => name).join(' → ');

@@ -30,6 +30,8 @@ export class Lowering {
   readonly facts = new Map<string, LoweredFact>();
   /** Facts being lowered now, outermost first. */
   readonly active: Fact[] = [];
+  /** How the present fact was come to: those being lowered, and those whose turn waits for what they rest on. */
+  readonly trail: Fact[] = [];
   /** Worth saying though it decides nothing: sums over no row. */
   readonly notes: Reason[] = [];
   /** Names used since the innermost {@link tracked} began. */

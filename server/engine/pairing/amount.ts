@@ -124,8 +124,9 @@ function plainAmount(context: Context, head: Head): Amount | null {
   if (found === 'name' || (found === null && isPartOfName(context, head))) return null;
   const multiplied = found === null ? multiplierAt(context, number) : null;
   if (found === null && multiplied === null && number.touches !== null) return null;
-  const end = found?.end ?? multiplied?.end ?? number.end;
-  const next = nextToken(context, end, head.at);
+  const own = found?.end ?? multiplied?.end ?? number.end;
+  const next = behindNumberWords(context, nextToken(context, own, head.at));
+  const end = Math.max(own, context.tokens[next - 1]?.end ?? own);
   const doubt = doubtOf(context, head) ?? found?.doubt ?? doubtBehind(context, next, found?.unit ?? null);
   const fraction = number.isFraction && !found?.unit ? 'is a fraction without a unit: write it as a decimal' : null;
   return amountOf(head, found?.unit ?? null, end, next, {
@@ -269,11 +270,19 @@ function isTimes(context: Context, index: number): boolean {
   return TIMES_SIGNS.has(keyAt(context, index)) && isNumber(context, index + 1);
 }
 
+/** "5 thousand", "two hundred and fifty": the number goes on in words. */
+function behindNumberWords(context: Context, from: number): number {
+  if (!LARGER_NUMBER_WORDS.has(keyAt(context, from))) return from;
+  let next = from;
+  while (LARGER_NUMBER_WORDS.has(keyAt(context, next)) || context.tokens[next]?.type === 'number') next++;
+  return next;
+}
+
 function doubtBehind(context: Context, next: number, unit: Unit | null): string | null {
   if (isTimes(context, next)) return DOUBTS.product;
+  if (LARGER_NUMBER_WORDS.has(keyAt(context, next - 1))) return DOUBTS['number-words'];
   if (unit !== null) return null;
   const key = keyAt(context, next);
-  if (LARGER_NUMBER_WORDS.has(key)) return DOUBTS['number-words'];
   return BACKWARD_SCALES.has(key)
     ? 'is on a scale that runs backwards or has no order: write what it stands for'
     : null;
@@ -283,8 +292,7 @@ function doubtBehind(context: Context, next: number, unit: Unit | null): string 
 function readNumberWords(context: Context, index: number): Amount | null {
   const token = context.tokens[index];
   if (token?.type !== 'word' || !LARGER_NUMBER_WORDS.has(token.key)) return null;
-  let next = index + 1;
-  while (LARGER_NUMBER_WORDS.has(keyAt(context, next)) || context.tokens[next]?.type === 'number') next++;
+  const next = behindNumberWords(context, index);
   const end = context.tokens[next - 1]?.end ?? token.end;
   return {
     start: token.start,

@@ -44,18 +44,27 @@ function isDoubtfulRelation({ isWeak, isCircumstance }: Phrase): boolean {
 function assignBracketLists(work: Assignment): void {
   const { ledger, types, context } = work;
   for (const names of bracketLists(work.names)) {
-    const candidates = phrasesBefore(work, names);
-    if (candidates.length < 2 && !candidates.some(({ distributes }) => !distributes)) continue;
-    let from = 0;
+    const near = phrasesBefore(work, names);
+    const candidates = near.flatMap((phrase) => apart(work, phrase, names));
+    const taken = new Set<Phrase>();
     for (const name of names) {
-      const at = candidates.findIndex((phrase, index) => index >= from && fits(name, phrase, types));
       const own =
-        at === -1 ? candidates.find((phrase) => isFree(ledger, phrase) && fits(name, phrase, types)) : candidates[at];
-      if (!own || !isFree(ledger, own)) continue;
+        candidates.find((phrase) => !taken.has(phrase) && fits(name, phrase, types)) ??
+        candidates.find((phrase) => phrase.distributes && fits(name, phrase, types));
+      if (!own) continue;
+      taken.add(own);
       give(context, ledger, own, name);
-      from = at === -1 ? from : at + 1;
     }
+    const firsts = new Set([...taken].map(({ first }) => first));
+    for (const phrase of near) if (firsts.has(phrase.first)) ledger.usedPhrases.add(phrase);
   }
+}
+
+/** The two bounds that are joined to one limit, as two where more than one name could take them. */
+function apart({ types }: Assignment, phrase: Phrase, names: readonly Name[]): readonly Phrase[] {
+  const takers = names.filter((name) => fits(name, phrase, types));
+  if (phrase.parts.length !== 2 || takers.length < 2) return [phrase];
+  return phrase.parts.map((part) => ({ ...phrase, parts: [part], figure: part.figure }));
 }
 
 function bracketLists(names: readonly Name[]): readonly (readonly Name[])[] {

@@ -223,10 +223,23 @@ function leadsFigure(context: Context, from: number, hasRelation: boolean): bool
 function negationBefore(context: Context, first: number, floor: number): Term | null {
   for (let index = first; index > Math.max(floor, first - 4); index--) {
     const term = context.termTo.get(index);
-    if (term?.meaning.kind === 'negation') return term.meaning.how === 'governs' && term.from >= floor ? term : null;
+    if (term?.meaning.kind === 'negation') return isOwnNegation(context, term, floor) ? term : null;
     if (!NEGATION_FILLERS.has(keyAt(context, index - 1))) return null;
   }
   return null;
+}
+
+/** *shall not* and *cannot* govern their whole clause, so they are no part of one phrase. */
+function isOwnNegation(context: Context, { meaning, from }: Term, floor: number): boolean {
+  if (meaning.kind !== 'negation' || meaning.how !== 'governs' || from < floor) return false;
+  return !isOfObligation(context, from);
+}
+
+/** *shall not*, *must never*, *cannot*. */
+export function isOfObligation(context: Context, negation: number): boolean {
+  const key = keyAt(context, negation);
+  if (key === 'cannot' || key === "can't" || key === 'can') return true;
+  return (key === 'not' || key === 'never') && context.termTo.get(negation)?.meaning.kind === 'modal';
 }
 
 /** A minimum or maximum of something that only just works may bound the figure from either side. */

@@ -50,8 +50,8 @@ function speedRelation({ lowUnit }: Figure, faster: boolean, includes: boolean):
 /** 1 for a duration, -1 for something per time, 0 for everything else. */
 function timeExponent({ base }: dimensions.Dimension): number {
   const exponent = base.get('time') ?? 0;
-  if (exponent > 0) return base.size === 1 && exponent === 1 ? 1 : 0;
-  return exponent < 0 ? -1 : 0;
+  if (exponent === 1) return base.size === 1 ? 1 : 0;
+  return exponent === -1 ? -1 : 0;
 }
 
 export function opposite(relation: Simple): Simple {

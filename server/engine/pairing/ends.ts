@@ -18,6 +18,18 @@ export function readConnected(context: Context, low: Amount, read: ReadAmount, l
   return high && endsFigure(low, high, doubtOfChain(context, high));
 }
 
+/** "within 5 % of 12 V": a tolerance about the second figure, but not said so; it is shown as one and asked about. */
+export function readDistance(
+  context: Context,
+  width: Amount,
+  read: ReadAmount,
+  lead: string,
+): readonly [Amount, Amount] | null {
+  if (lead !== 'within' || keyAt(context, width.next) !== 'of') return null;
+  const nominal = read(context, width.next + 1);
+  return nominal && [width, nominal];
+}
+
 /** Token at which the second end begins. */
 function secondEnd(context: Context, low: Amount, lead: string): number | null {
   const key = keyAt(context, low.next);

@@ -5,10 +5,10 @@ import * as rational from '../../quantity/rational';
 import { UNITY, type Unit } from '../../quantity/unit';
 import { readAmount } from './amount';
 import { type Context, keyAt } from './context';
-import { readConnected } from './ends';
+import { readConnected, readDistance } from './ends';
 import type { Amount, Figure } from './figure';
 import { readRelative } from './relative';
-import { readTolerance, readZeroTolerance } from './tolerance';
+import { distanceFigure, readTolerance, readZeroTolerance } from './tolerance';
 
 /** The figures of a statement in text order; figures that only say another again in brackets are part of it. */
 export function findFigures(context: Context): readonly Figure[] {
@@ -38,6 +38,8 @@ function readBareFigure(context: Context, index: number): Figure | null {
   if (!amount) return null;
   const ends = readConnected(context, amount, readWhole, lead);
   if (ends) return isLed ? startingAt(context, ends, index) : ends;
+  const distance = readDistance(context, amount, readWhole, lead);
+  if (distance) return distanceFigure(distance, index, context.tokens[index]?.start ?? amount.start);
   if (isLed) return null;
   return readTolerance(context, amount) ?? plainFigure(amount);
 }

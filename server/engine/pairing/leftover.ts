@@ -1,7 +1,6 @@
 /** What is left when every name that could has its limit: questions, mismatches, and promises that nothing checks. */
 import { LARGER_NUMBER_WORDS, NAMED_THINGS } from '../../../grammar/sentence-words';
 import * as dimensions from '../../quantity/dimension';
-import { UNITY } from '../../quantity/unit';
 import type { InnerComparison } from '../pairing';
 import { agreementWith, comparable, comparisonText } from './agree';
 import { DECIMAL_COMMA } from './amount';
@@ -111,8 +110,9 @@ function settlePhrase(work: Leftovers, phrase: Phrase): void {
   if (isSilentCircumstance(work, phrase)) return;
   const mismatched = mismatchedName(work, phrase);
   if (mismatched) {
+    const isDoubtful = phrase.figure.doubt !== null;
     ledger.settledNames.add(mismatched);
-    ledger.problems.push(unitMismatch(context, phrase, mismatched, measuredText(mismatched)));
+    ledger.problems.push(isDoubtful ? whichReading(context, phrase, null) : unitMismatch(context, phrase, mismatched));
     return;
   }
   const owner = namesNear(work, phrase).find((name) => name.clause === phrase.clause && fits(name, phrase, work.types));
@@ -156,14 +156,6 @@ function mismatchedName(work: Leftovers, phrase: Phrase): Name | null {
   const wanting = namesNear(work, phrase).filter((name) => !work.ledger.settledNames.has(name));
   const near = wanting.filter(({ clause }) => clause === phrase.clause);
   return nearestOf(near, phrase) ?? (wanting.length === 1 ? (wanting[0] ?? null) : null);
-}
-
-/** "measured in W" is what a person corrects by; the coherent dimension is said where no unit is at hand. */
-function measuredText({ type }: Name): string {
-  const { base } = type.dimension;
-  if (type.point === 'date') return 'a date';
-  if (type.dimension === UNITY.dimension) return 'a plain number';
-  return [...base].map(([name, exponent]) => (exponent === 1 ? name : `${name}^${exponent}`)).join('·');
 }
 
 function settleBare(work: Leftovers, phrase: Phrase): void {

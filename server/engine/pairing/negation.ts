@@ -2,7 +2,7 @@
 import { NEGATED_OPENINGS } from '../../../grammar/sentence-words';
 import type { Term } from '../../syntax/sentence/term';
 import { buildTrie, longestMatch } from '../../syntax/sentence/trie';
-import type { RawPhrase } from './attach';
+import { isOfObligation, type RawPhrase } from './attach';
 import type { Clause } from './clause';
 import { type Context, keyAt } from './context';
 
@@ -172,14 +172,7 @@ function negationReach(
     return modal && term.from < modal.from ? { ...base, kind: 'other' } : null;
   }
   if (term.meaning.kind !== 'negation' || term.meaning.how !== 'governs') return { ...base, kind: 'other' };
-  return isOfModal(context, term) ? { ...base, kind: 'governs' } : { ...base, kind: 'other' };
-}
-
-/** *shall not*, *shall never*, *cannot*. */
-function isOfModal(context: Context, term: Term): boolean {
-  const key = keyAt(context, term.from);
-  if (['cannot', "can't", 'can'].includes(key)) return true;
-  return (key === 'not' || key === 'never') && context.termTo.get(term.from)?.meaning.kind === 'modal';
+  return isOfObligation(context, term.from) ? { ...base, kind: 'governs' } : { ...base, kind: 'other' };
 }
 
 function modalIn(context: Context, clause: Clause): Term | null {

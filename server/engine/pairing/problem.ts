@@ -1,4 +1,6 @@
 /** The findings of a reading, each with a message that stands alone and fixes that edit the statement. */
+import { coherentUnit } from '../../quantity/coherent-unit';
+import { UNITY } from '../../quantity/unit';
 import type { Fix } from '../../syntax/span';
 import type { PairingProblem } from '../pairing';
 import { DECIMAL_COMMA } from './amount';
@@ -87,9 +89,18 @@ export function shareBesideLimit(context: Context, phrase: Phrase): PairingProbl
   return problem(context, 'which-limit', phrase, message, {});
 }
 
-export function unitMismatch(context: Context, phrase: Phrase, name: Name, measured: string): PairingProblem {
-  const message = `${quote(context, phrase)} does not fit \`${name.text}\`, which is ${measured}: correct the unit or name the fact that it limits`;
+export function unitMismatch(context: Context, phrase: Phrase, name: Name): PairingProblem {
+  const message = `${quote(context, phrase)} does not fit \`${name.text}\`, which is ${measuredText(context, name)}: correct the unit or name the fact that it limits`;
   return problem(context, 'unit-mismatch', phrase, message, {});
+}
+
+/** What a person corrects by: "measured in V". */
+function measuredText(context: Context, { type }: Name): string {
+  if (type.point === 'date') return 'a date';
+  if (type.point === 'temperature') return 'a temperature (°C)';
+  if (type.point === 'level') return 'a level (dBm)';
+  const { symbol } = coherentUnit(type.dimension, context.units);
+  return symbol === UNITY.symbol ? 'a plain number' : `measured in ${symbol}`;
 }
 
 /** A limit or figure that no criterion uses. */

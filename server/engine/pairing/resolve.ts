@@ -52,7 +52,9 @@ function joinedPhrase(
   const said = [sayOf(context, low, around), sayOf(context, second, aroundSecond)] as const;
   const parts = [partOf(context, low, said[0].relation ?? '='), partOf(context, second, said[1].relation ?? '=')];
   const or =
-    joint === 'or' ? { why: 'joins two bounds with “or”, which leaves open whether both hold', readings: [] } : null;
+    joint === 'or'
+      ? { why: 'joins two bounds with “or” or under a negation, which leaves open whether both hold', readings: [] }
+      : null;
   const question = said[0].question ?? said[1].question ?? or;
   const base = baseOf(context, low, around);
   return { ...base, parts, question, next: second.next, end: endOf(context, second), isWeak: false };

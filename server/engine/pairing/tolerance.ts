@@ -43,6 +43,15 @@ export function readZeroTolerance(context: Context, index: number): Figure | nul
   return zeroFigure(found, { first: index, start, next: found.next, end: found.end }, isOfCode);
 }
 
+/** "within 5 % of 12 V", where the figure before *of* may be a tolerance. */
+export function distanceFigure([width, nominal]: readonly [Amount, Amount], first: number, start: number): Figure {
+  const below = { ...width, number: rational.negate(width.number) };
+  const deviations: Deviations = { first: below, second: width, next: nominal.next, end: nominal.end, doubt: DISTANCE };
+  return toleranceFigure(nominal, deviations, { first, start, next: nominal.next, end: nominal.end });
+}
+
+const DISTANCE = 'is a distance from another figure: write “N ± t” or both ends';
+
 function isPlusMinus(context: Context, index: number): number | null {
   const key = keyAt(context, index);
   if (key === '±' || key === '+/-') return index + 1;

@@ -8,7 +8,7 @@ export interface Labels {
 
 export const NO_LABELS: Labels = { links: [], footnotes: [] };
 
-/** The labels of a whole file, found by a spelling that forgets white space and quote markers. */
+/** The labels of a whole file, found by a spelling that forgets white space. */
 export interface LabelIndex {
   readonly links: ReadonlyMap<string, readonly string[]>;
   readonly footnotes: ReadonlyMap<string, readonly string[]>;
@@ -63,10 +63,7 @@ function byLooseSpelling(labels: readonly string[]): Map<string, string[]> {
   return index;
 }
 
-/** In a quote a label over two lines has the quote's markers between its words. */
+/** In a list item a label over two lines has the item's indentation between its words; quotes are not read. */
 function loose(label: string): string {
-  return label
-    .replace(/[\s>]+/g, '')
-    .toLowerCase()
-    .toUpperCase();
+  return label.replace(/\s+/g, '').toLowerCase().toUpperCase();
 }

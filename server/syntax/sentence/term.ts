@@ -2,7 +2,7 @@
 import { DOWNWARD, LIMIT_ROWS, type LimitMeaning, UPWARD } from '../../../grammar/limit-phrases';
 import { WORD_ROWS, type WordMeaning } from '../../../grammar/sentence-words';
 import { keyOf, type Token } from './token';
-import { buildTrie, longestMatch, type Row } from './trie';
+import { buildTrie, longestMatch, type Match, type Row } from './trie';
 
 export type Meaning = LimitMeaning | WordMeaning;
 
@@ -34,7 +34,7 @@ export function findTerms(tokens: readonly Token[]): readonly Term[] {
 
 function termAt(tokens: readonly Token[], from: number): Term | null {
   const found = longestMatch(trie, from, (index) => keysOf(tokens[index]));
-  if (!found || isMonth(tokens, from, found.meaning) || isFrequency(tokens, from, found.meaning)) return null;
+  if (!found || isOtherwiseMeant(tokens, from, found)) return null;
   return { from, to: from + found.length, meaning: found.meaning };
 }
 
@@ -44,6 +44,20 @@ function keysOf(token: Token | undefined): readonly string[] {
   const group = CLASSES.get(key);
   if (group) return [key, group, '<any>'];
   return token?.type === 'word' ? [key, '<any>'] : [key];
+}
+
+function isOtherwiseMeant(tokens: readonly Token[], from: number, { meaning, length }: Match<Meaning>): boolean {
+  return (
+    isMonth(tokens, from, meaning) ||
+    isFrequency(tokens, from, meaning) ||
+    isAlternative(tokens, from + length, meaning)
+  );
+}
+
+/** "below 36 V or above 57 V", "or more than 57 V": the words lead the figure behind them. */
+function isAlternative(tokens: readonly Token[], next: number, meaning: Meaning): boolean {
+  if (meaning.kind !== 'after') return false;
+  return keyOf(tokens[next]) === 'than' || tokens[next]?.type === 'number';
 }
 
 /** "in May 2027" obliges nobody. */

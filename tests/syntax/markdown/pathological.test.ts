@@ -76,9 +76,10 @@ describe('large but ordinary text is read', () => {
   });
 
   test('a table of 600 rows with code in each, more than 64 kB', () => {
-    const rows = Array.from({ length: 600 }, (_, index) => `| TRN-${index} | at least 3 W (\`a.b\`) | ${'test '.repeat(16)} |\n`).join(
-      '',
-    );
+    const rows = Array.from(
+      { length: 600 },
+      (_, index) => `| TRN-${index} | at least 3 W (\`a.b\`) | ${'test '.repeat(16)} |\n`,
+    ).join('');
     const [table] = blocks(`| ID | Requirement | Verify |\n|----|:--:|---|\n${rows}`);
     expect(table?.type === 'table' && table.rows.length).toBe(600);
   });

@@ -29,6 +29,6 @@ test('after edits with the cache kept, sections still give the blocks of the who
         expect(blocks).toEqual(wholeFileBlocks(text));
       }
     }),
-    { numRuns: Math.ceil(RUNS * 0.4) },
+    { numRuns: Math.ceil(RUNS * 0.3) },
   );
 });

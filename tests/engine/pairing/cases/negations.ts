@@ -5,7 +5,8 @@ const draw = { draw: 'W' };
 
 export const NEGATIONS: readonly CaseGroup[] = [
   {
-    source: 'Directly before the comparison: 47 CFR 15 and 87 (not more than, no less than), CubeSat Design Specification; own words',
+    source:
+      'Directly before the comparison: 47 CFR 15 and 87 (not more than, no less than), CubeSat Design Specification; own words',
     cases: [
       ['The unit shall draw no more than 60 W (`draw`).', draw, ['draw <= 60 W']],
       ['The unit shall draw not more than 60 W (`draw`).', draw, ['draw <= 60 W']],
@@ -69,8 +70,16 @@ export const NEGATIONS: readonly CaseGroup[] = [
       ['The unit shall not draw at least 60 W (`draw`).', draw, ['which-limit']],
       ['The unit shall not draw exactly 60 W (`draw`).', draw, ['which-limit']],
       ['The rail (`v`) shall not be between 5 V and 12 V.', { v: 'V' }, ['which-limit']],
-      ['The unit shall not exceed 60 W (`draw`) and weigh more than 3 kg (`mass`).', { draw: 'W', mass: 'kg' }, ['draw <= 60 W', 'which-limit']],
-      ['The unit shall not exceed 60 W (`draw`) or weigh more than 3 kg (`mass`).', { draw: 'W', mass: 'kg' }, ['draw <= 60 W', 'which-limit']],
+      [
+        'The unit shall not exceed 60 W (`draw`) and weigh more than 3 kg (`mass`).',
+        { draw: 'W', mass: 'kg' },
+        ['draw <= 60 W', 'which-limit'],
+      ],
+      [
+        'The unit shall not exceed 60 W (`draw`) or weigh more than 3 kg (`mass`).',
+        { draw: 'W', mass: 'kg' },
+        ['draw <= 60 W', 'which-limit'],
+      ],
       ['The unit shall not, under any load, draw more than 60 W (`draw`).', draw, ['which-limit']],
       ['The unit shall not prevent the rail from exceeding 15 V (`v`).', { v: 'V' }, ['which-limit']],
       ['The unit need not exceed 60 W (`draw`).', draw, ['which-limit']],
@@ -80,10 +89,22 @@ export const NEGATIONS: readonly CaseGroup[] = [
       ['Not every unit shall exceed 60 W (`draw`).', draw, ['which-limit']],
       ['The unit shall fail to exceed 60 W (`draw`).', draw, ['which-limit']],
       ['No port shall fail to source more than 0.5 A (`i`).', { i: 'A' }, ['which-limit']],
-      ['No more than three ports shall draw more than 5 W (`p`).', { p: 'W' }, ['which-limit', 'unchecked']],
-      ['No port shall draw more than 5 W (`p`) and weigh more than 1 kg (`m`).', { p: 'W', m: 'kg' }, ['p <= 5 W', 'which-limit']],
-      ['No port shall draw more than 5 W (`p`) and shall weigh more than 1 kg (`m`).', { p: 'W', m: 'kg' }, ['p <= 5 W', 'which-limit', 'several-obligations']],
-      ['The unit shall not exceed 60 W (`draw`), and the case shall weigh more than 1 kg (`m`).', { draw: 'W', m: 'kg' }, ['draw <= 60 W', 'm > 1 kg', 'several-obligations']],
+      ['No more than three ports shall draw more than 5 W (`p`).', { p: 'W' }, ['unchecked', 'which-limit']],
+      [
+        'No port shall draw more than 5 W (`p`) and weigh more than 1 kg (`m`).',
+        { p: 'W', m: 'kg' },
+        ['p <= 5 W', 'which-limit'],
+      ],
+      [
+        'No port shall draw more than 5 W (`p`) and shall weigh more than 1 kg (`m`).',
+        { p: 'W', m: 'kg' },
+        ['p <= 5 W', 'several-obligations', 'which-limit'],
+      ],
+      [
+        'The unit shall not exceed 60 W (`draw`), and the case shall weigh more than 1 kg (`m`).',
+        { draw: 'W', m: 'kg' },
+        ['draw <= 60 W', 'm > 1 kg', 'several-obligations'],
+      ],
       ['The unit shall reject voltages above 15 V (`v`).', { v: 'V' }, ['which-limit']],
       ['The unit shall hardly exceed 60 W (`draw`).', draw, ['which-limit']],
     ],

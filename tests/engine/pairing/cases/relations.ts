@@ -6,7 +6,8 @@ const ports = { ports: 'count' };
 
 export const RELATIONS: readonly CaseGroup[] = [
   {
-    source: 'Lower bounds: ISO/IEC Directives, Part 2:2021, 7 (verbal forms), and NASA/SP-2016-6105 Rev 2, App. C; own words',
+    source:
+      'Lower bounds: ISO/IEC Directives, Part 2:2021, 7 (verbal forms), and NASA/SP-2016-6105 Rev 2, App. C; own words',
     cases: [
       ['The store shall hold at least 8 TB (`cap`).', { cap: 'B' }, ['cap >= 8 TB']],
       ['The store shall hold a minimum of 8 TB (`cap`).', { cap: 'B' }, ['cap >= 8 TB']],
@@ -63,7 +64,8 @@ export const RELATIONS: readonly CaseGroup[] = [
     ],
   },
   {
-    source: 'Strict bounds: CubeSat Design Specification Rev. 14.1 (less than, greater than) and 47 CFR 15 (in excess of); own words',
+    source:
+      'Strict bounds: CubeSat Design Specification Rev. 14.1 (less than, greater than) and 47 CFR 15 (in excess of); own words',
     cases: [
       ['The gain (`gain`) shall be more than 12 dB.', { gain: 'dB' }, ['gain > 12 dB']],
       ['The gain (`gain`) shall exceed 12 dB.', { gain: 'dB' }, ['gain > 12 dB']],
@@ -106,7 +108,11 @@ export const RELATIONS: readonly CaseGroup[] = [
       ['The trial shall start after 2027-03-31 (`start`).', { start: 'date' }, ['start > 2027-03-31']],
       ['The trial shall start before 2027-03-31 (`start`).', { start: 'date' }, ['start < 2027-03-31']],
       ['The trial shall end no later than 2027-03-31 (`end`).', { end: 'date' }, ['end <= 2027-03-31']],
-      ['The trial shall end between 2027-03-01 and 2027-03-31 (`end`).', { end: 'date' }, ['end within 2027-03-01 .. 2027-03-31']],
+      [
+        'The trial shall end between 2027-03-01 and 2027-03-31 (`end`).',
+        { end: 'date' },
+        ['end within 2027-03-01 .. 2027-03-31'],
+      ],
       ['The trial shall last until 2027-03-31 (`end`).', { end: 'date' }, ['which-limit']],
     ],
   },

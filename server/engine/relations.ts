@@ -1,0 +1,41 @@
+/** Requirements against each other: contradictions, limits of derived requirements, and requirements that derive from themselves. */
+import { type Headroom, readHeadroom } from '../model/headroom';
+import { attributesOf, type Requirement } from '../model/requirement';
+import type { RequirementResult } from './analysis';
+import type { Lowering } from './lowering/lowering';
+import { type Contradiction, contradictionsOf } from './relations/contradictions';
+import { type Cycle, cyclesIn, parentsOf } from './relations/cycles';
+import { type Limit, limitsOf } from './relations/limit';
+import { headroomFits, type ParentMismatch, parentMismatches } from './relations/parents';
+
+export interface Relations {
+  readonly contradictions: readonly Contradiction[];
+  readonly parents: readonly ParentMismatch[];
+  readonly cycles: readonly Cycle[];
+}
+
+/** @param results of all requirements of the product, in its order */
+export function relate(lowering: Lowering, results: readonly RequirementResult[]): Relations {
+  const limits = new Map(results.map((result) => [result.requirement, limitsOf(lowering, result)]));
+  const parents = parentsOf(lowering.product.requirements);
+  return {
+    contradictions: contradictionsOf([...limits.values()].flat()),
+    parents: results.flatMap(({ requirement }) => {
+      const headroom = headroomOf(lowering, requirement);
+      return (parents.get(requirement) ?? [])
+        .filter((parent) => parent !== requirement)
+        .flatMap((parent) => parentMismatches(limits.get(requirement) ?? [], limits.get(parent) ?? [], headroom));
+    }),
+    cycles: cyclesIn(parents),
+  };
+}
+
+/** The requirement's own headroom where it fits the limit, else the product's. */
+function headroomOf({ product }: Lowering, requirement: Requirement): (limit: Limit) => Headroom | null {
+  const texts = [...attributesOf(requirement, 'Headroom').map(({ text }) => text), product.configuration.headroom.text];
+  const read = texts.map((text) => readHeadroom(text, product.units));
+  return (limit) => {
+    for (const headroom of read) if (headroom.type !== 'bad' && headroomFits(headroom, limit)) return headroom;
+    return null;
+  };
+}
