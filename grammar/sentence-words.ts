@@ -198,6 +198,40 @@ export const SUPPLY_VERBS: readonly string[] = [
   ...words('supporting providing delivering accepting supplying'),
 ];
 
+/** What a product does at a threshold: "shut down above 40 °C" may say when it acts, or what it keeps to. */
+export const TRIGGER_VERBS: ReadonlySet<string> = new Set(
+  [
+    ...[
+      'alarm',
+      'alert',
+      'warn',
+      'trip',
+      'shut',
+      'switch',
+      'turn',
+      'stop',
+      'start',
+      'disconnect',
+      'connect',
+      'restart',
+    ],
+    ...[
+      'reset',
+      'throttle',
+      'open',
+      'close',
+      'activate',
+      'deactivate',
+      'disable',
+      'enable',
+      'fail',
+      'react',
+      'respond',
+    ],
+    ...['signal', 'report', 'log', 'record', 'detect', 'notify', 'indicate', 'power', 'trigger', 'engage', 'protect'],
+  ].flatMap((verb) => forms(verb)),
+);
+
 /** A change from one figure to another, no range: "boost 5 V to 12 V". */
 export const TRANSITION_VERBS: ReadonlySet<string> = new Set(
   [
@@ -232,7 +266,7 @@ export const ADVERBS: ReadonlySet<string> = new Set(
 );
 
 /** Lead a figure that says under which circumstances, not what is promised (2 · rule 9). */
-export const CIRCUMSTANCE_LEADS: ReadonlySet<string> = new Set(words('at per with on over for from in every after'));
+export const CIRCUMSTANCE_LEADS: ReadonlySet<string> = new Set(words('at @ per with on over for from in every after'));
 
 /** May stand between a relation or a lead and its figure. */
 export const DETERMINERS: ReadonlySet<string> = new Set(words('a an the its their this any each'));

@@ -10,7 +10,7 @@ export const MEASURED_NOUNS: ReadonlySet<string> = new Set(
     .concat(
       words('diameter diameters radius pressure pressures force forces torque torques humidity frequency frequencies'),
       words(
-        'duration durations time times delay delays latency latencies period periods speed speeds velocity altitude',
+        'duration durations time delay delays latency latencies period periods speed speeds velocity altitude',
       ),
       words('capacitance inductance resistance impedance price cost'),
     ),

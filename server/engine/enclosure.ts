@@ -217,7 +217,8 @@ function withinDigits(enclosure: Enclosure, term: Term): Enclosure {
   if (isNoValue(enclosure)) return enclosure;
   const tooLong = (end: Rational | null) => end !== null && rational.digitCount(end) > MAXIMUM_DIGITS;
   if (!tooLong(enclosure.low) && !tooLong(enclosure.high)) return enclosure;
-  return 'place' in term ? noValue(`the result has more than ${MAXIMUM_DIGITS} digits`, term.place) : interval.ENTIRE;
+  const place = 'place' in term ? term.place : null;
+  return place === null ? interval.ENTIRE : noValue(`the result has more than ${MAXIMUM_DIGITS} digits`, place);
 }
 
 function noValue(reason: string, place: Place, open: readonly Variable[] = []): NoValue {

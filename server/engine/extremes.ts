@@ -7,6 +7,7 @@ import * as rational from '../quantity/rational';
 import { type Box, decide, type Enclosure, enclose, isNoValue, type NoValue } from './enclosure';
 import { gradient } from './gradient';
 import type { Condition, Term, Variable } from './term';
+import { inOrder } from './term-order';
 
 /** Which values the variables take: all of them, or ranges whole and tolerances at their typical value. */
 export type Extent = 'full' | 'typical';
@@ -23,8 +24,8 @@ export interface Extremes {
 
 /** Boxes looked at for one end of one term at the most: counted, never timed, so that every machine decides alike. */
 const MAXIMUM_STEPS = 5_000;
-/** The same bound put on work: nodes of the graph enclosed. */
-const MAXIMUM_NODE_VISITS = 100_000;
+/** The same bound put on work: nodes of the graph looked at. */
+const MAXIMUM_NODE_VISITS = 50_000;
 /** Ends closer than this share of the width are one. */
 const RESOLUTION = rational.fraction(1n, 1_000_000_000_000n);
 
@@ -39,7 +40,7 @@ export class ExtremeFinder {
   extremes(term: Term, extent: Extent): Extremes | NoValue {
     const known = this.found[extent].get(term);
     if (known !== undefined) return known;
-    const result = this.find(term, this.boxes[extent]);
+    const result = extent === 'typical' && isAlike(term) ? this.extremes(term, 'full') : this.find(term, extent);
     this.found[extent].set(term, result);
     return result;
   }
@@ -50,7 +51,12 @@ export class ExtremeFinder {
     return typeof decided === 'object' ? null : decided;
   }
 
-  private find(term: Term, box: Box): Extremes | NoValue {
+  private find(term: Term, extent: Extent): Extremes | NoValue {
+    const box = this.boxes[extent];
+    const inner = shiftedFrom(term);
+    if (inner !== null) return this.shifted(inner, extent);
+    // From the leaves up, so that a deep term costs no stack.
+    for (const below of inOrder(term)) enclose(below, box);
     const plain = enclose(term, box);
     if (isNoValue(plain)) return plain;
     if (term.separate) return { outer: plain, inner: plain, complete: true };
@@ -60,6 +66,18 @@ export class ExtremeFinder {
       outer: { low: low.outer, high: high.outer },
       inner: { low: low.inner, high: high.inner },
       complete: low.complete && high.complete,
+    };
+  }
+
+  /** A figure and its distance to an exact limit have the same corners. */
+  private shifted({ term, by }: Shift, extent: Extent): Extremes | NoValue {
+    const found = this.extremes(term, extent);
+    if (isNoValue(found)) return found;
+    const moved = interval.point(by);
+    return {
+      outer: interval.add(found.outer, moved),
+      inner: interval.add(found.inner, moved),
+      complete: found.complete,
     };
   }
 
@@ -73,6 +91,24 @@ export class ExtremeFinder {
       },
     };
   }
+}
+
+/** Where nothing has a tolerance, the typical extent is the full one. */
+function isAlike({ support }: Term): boolean {
+  for (const { spread } of support) if (spread !== 'range') return false;
+  return true;
+}
+
+interface Shift {
+  readonly term: Term;
+  readonly by: Rational;
+}
+
+/** The one moving part of a sum and what is added to it; null for every other term. */
+function shiftedFrom(term: Term): Shift | null {
+  if (term.type !== 'sum' || term.terms.length !== 2) return null;
+  const [first, second] = term.terms as readonly [Term, Term];
+  return second.type === 'constant' ? { term: first, by: second.value } : null;
 }
 
 interface End {
@@ -104,7 +140,7 @@ function search(term: Term, box: Box, plain: Interval, side: 1 | -1): End {
   if (first === null) return { outer: side > 0 ? plain.high : plain.low, inner: null, complete: false };
   const queue = [first];
   const width = plain.low !== null && plain.high !== null ? rational.subtract(plain.high, plain.low) : null;
-  const limit = Math.min(MAXIMUM_STEPS, Math.ceil(MAXIMUM_NODE_VISITS / Math.max(1, whole.size)));
+  const limit = Math.min(MAXIMUM_STEPS, Math.ceil(MAXIMUM_NODE_VISITS / inOrder(term).length));
   let inner = valueInside(term, first, side);
   for (let step = 0; step < limit; step += 1) {
     const candidate = queue[0];

@@ -4,8 +4,11 @@ import type { Interval } from '../quantity/interval';
 import * as interval from '../quantity/interval';
 import * as rational from '../quantity/rational';
 import { type Box, decide, enclose, isNoValue } from './enclosure';
-import type { Condition, CurveShape, Term, Variable } from './term';
+import type { CurveShape, Term, Variable } from './term';
+import { differences, inOrder } from './term-order';
 
+/** Digits of a slope past which it is rounded outward. */
+const LONGEST_SLOPE = 120;
 const UNIT = interval.point(rational.ONE);
 const UP: Interval = { low: rational.ZERO, high: null };
 const DOWN: Interval = { low: null, high: rational.ZERO };
@@ -20,7 +23,7 @@ export function gradient(root: Term, box: Box): ReadonlyMap<Variable, Interval> 
   if (isNoValue(enclose(root, box))) return null;
   const slopes = new Map<Term, Interval>([[root, UNIT]]);
   const result = new Map<Variable, Interval>();
-  for (const term of fromRoot(root)) {
+  for (const term of inOrder(root).toReversed()) {
     const slope = slopes.get(term);
     if (slope === undefined) continue;
     if (term.type === 'variable') {
@@ -30,49 +33,11 @@ export function gradient(root: Term, box: Box): ReadonlyMap<Variable, Interval> 
     for (const [below, factor] of parts(term, box)) {
       if (below.support.size === 0) continue;
       const share = interval.multiply(slope, factor);
-      slopes.set(below, interval.add(slopes.get(below) ?? interval.ZERO, share));
+      // Slopes only show a direction; along a chain of products their digits would double at each step.
+      slopes.set(below, interval.coarsened(interval.add(slopes.get(below) ?? interval.ZERO, share), LONGEST_SLOPE));
     }
   }
   return result;
-}
-
-/** Every node with variables below it, each before all nodes that it rests on. */
-function fromRoot(root: Term): readonly Term[] {
-  const order: Term[] = [];
-  const seen = new Set<Term>();
-  const visit = (term: Term) => {
-    if (seen.has(term) || term.support.size === 0) return;
-    seen.add(term);
-    for (const below of nodesBelow(term)) visit(below);
-    order.push(term);
-  };
-  visit(root);
-  return order.reverse();
-}
-
-function nodesBelow(term: Term): readonly Term[] {
-  switch (term.type) {
-    case 'constant':
-    case 'variable':
-      return [];
-    case 'sum':
-    case 'least':
-    case 'greatest':
-      return term.terms;
-    case 'scaled':
-      return [term.term];
-    case 'product':
-    case 'quotient':
-      return [term.left, term.right];
-    case 'power':
-      return [term.base];
-    case 'function':
-      return [term.operand];
-    case 'curve':
-      return [term.of];
-    case 'choice':
-      return [term.met, term.otherwise, ...differences(term.condition)];
-  }
 }
 
 /** The slope of a node in each node below it, over the box. */
@@ -210,9 +175,4 @@ function jumpSlope(term: Term & { type: 'choice' }): Interval {
   if (condition.relation === '>=' || condition.relation === '>') return stepSlope(direction);
   if (condition.relation === '<=' || condition.relation === '<') return stepSlope(-direction);
   return interval.ENTIRE;
-}
-
-function differences(condition: Condition): readonly Term[] {
-  if (condition.type === 'comparison') return [condition.difference];
-  return condition.type === 'known' ? [] : condition.conditions.flatMap(differences);
 }

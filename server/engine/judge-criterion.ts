@@ -29,7 +29,7 @@ export interface CriterionResult extends Judgement {
 /** @param modes the modes it is judged in; empty for all of the product's */
 export function judgeCriterion(lowering: Lowering, criterion: Criterion, modes: readonly string[]): CriterionResult {
   const { result, uses } = lowering.tracked(() => judgeInModes(lowering, criterion, modes));
-  return { ...result, criterion, uses };
+  return { ...result, criterion, uses: lowering.restsOn(uses) };
 }
 
 interface Case extends Judgement {

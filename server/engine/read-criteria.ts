@@ -136,9 +136,17 @@ function proseCriteria(codes: readonly ReadCode[], pairing: Pairing, file: strin
     const limits = pairing.limits.filter((limit) => limit.code === index);
     return [
       ...limits.map((limit) => limitCriterion(codes, code, limit, file)).filter((one) => one !== null),
-      ...wholeCriteria(code, file),
+      ...(isAskedAbout(code, pairing) ? [] : wholeCriteria(code, file)),
     ];
   });
+}
+
+/** The sentence asks which way a yes/no name is meant, so it is no criterion yet. */
+function isAskedAbout({ type, code }: ReadCode, { problems }: Pairing): boolean {
+  return (
+    type.type === 'boolean' &&
+    problems.some(({ span, undecides }) => undecides && span.start <= code.span.start && code.span.end <= span.end)
+  );
 }
 
 /** A code span that is itself a condition, or a yes/no name: what it says holds. */

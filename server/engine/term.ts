@@ -37,7 +37,7 @@ export type Term =
   | (TermBase & { readonly type: 'variable'; readonly variable: Variable })
   | (TermBase & { readonly type: 'sum'; readonly terms: readonly Term[] })
   | (TermBase & { readonly type: 'scaled'; readonly term: Term; readonly factor: Rational })
-  | (TermBase & { readonly type: 'product'; readonly left: Term; readonly right: Term })
+  | (TermBase & { readonly type: 'product'; readonly left: Term; readonly right: Term; readonly place: Place | null })
   | (TermBase & { readonly type: 'quotient'; readonly left: Term; readonly right: Term; readonly place: Place })
   | (TermBase & { readonly type: 'power'; readonly base: Term; readonly exponent: number; readonly place: Place })
   | (TermBase & { readonly type: 'least' | 'greatest'; readonly terms: readonly Term[] })
@@ -117,10 +117,11 @@ export function difference(left: Term, right: Term): Term {
   return sum([left, scaled(right, rational.integer(-1))]);
 }
 
-export function product(left: Term, right: Term): Term {
+/** left × right; `place` is where a result too long to keep is reported, where that can happen. */
+export function product(left: Term, right: Term, place: Place | null = null): Term {
   if (left.type === 'constant') return scaled(right, left.value);
   if (right.type === 'constant') return scaled(left, right.value);
-  return { type: 'product', left, right, ...joined([left, right]) };
+  return { type: 'product', left, right, place, ...joined([left, right]) };
 }
 
 /** left / right, numbers drawn out so that a common figure cancels; `place` is where a divisor of zero is reported. */

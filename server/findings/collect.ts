@@ -1,4 +1,5 @@
 /** All findings of an analysis, in one order: by file, place, then code. */
+import type { FindingCode } from '../../grammar/findings';
 import type { Analysis } from '../engine/analysis';
 import type { DocumentModel } from '../model/document';
 import type { PlacedProblem } from '../model/place';
@@ -39,12 +40,21 @@ export function collectFindings(
   const byId = new Map(
     [...analysis.product.requirements].reverse().map((requirement) => [requirement.id, requirement]),
   );
-  const findings = drafts.flatMap((draft) => {
+  const findings = toldOnce(drafts).flatMap((draft) => {
     const requirement = draft.requirement === undefined ? null : (byId.get(draft.requirement) ?? null);
     const severity = severityOf(draft, analysis.product.configuration, requirement);
     return severity === null ? [] : [settled(draft, severity)];
   });
   return findings.sort(byPlace);
+}
+
+/** Found in a document and again by what leans on it; the second says what is left undecided. */
+const TOLD_TWICE: readonly FindingCode[] = ['split-value', 'duplicate-id'];
+
+function toldOnce(drafts: readonly Draft[]): readonly Draft[] {
+  const placeOf = ({ code, place }: Draft) => `${code} ${place.file} ${place.span.start} ${place.span.end}`;
+  const lastAt = new Map(drafts.map((draft) => [placeOf(draft), draft]));
+  return drafts.filter((draft) => !TOLD_TWICE.includes(draft.code) || lastAt.get(placeOf(draft)) === draft);
 }
 
 function settled(draft: Draft, severity: Finding['severity']): Finding {

@@ -1,5 +1,6 @@
 /** duplicate-id, unknown parents, duplicate rows, undecided options: things that must be one and are not. */
 import type { Analysis } from '../engine/analysis';
+import { duplicateRow } from '../engine/lowering/names';
 import { nearestWords } from '../model/nearest';
 import { listOf, type Requirement } from '../model/requirement';
 import type { Draft } from './finding';
@@ -34,24 +35,13 @@ function* duplicateIds(requirements: readonly Requirement[]): Iterable<Draft> {
   }
 }
 
-/** Found on each row; where the first leaves something undecided, that is said there already. */
-function* duplicateRows({ product, requirements, facts }: Analysis): Iterable<Draft> {
-  const told = [
-    ...requirements.flatMap(({ reasons, criteria }) => [...reasons, ...criteria.flatMap((one) => one.reasons)]),
-    ...facts.flatMap(({ reasons }) => reasons),
-  ].filter(({ code }) => code === 'duplicate-id');
-  const toldOf = new Set(told.map(({ place }) => `${place.file} ${place.span.start}`));
+/** Found on each row. */
+function* duplicateRows({ product }: Analysis): Iterable<Draft> {
   for (const { duplicateRows: rowsById } of product.tables.values()) {
     for (const rows of rowsById.values()) {
-      for (const { table, id, place } of rows) {
-        if (toldOf.has(`${place.file} ${place.span.start}`)) continue;
-        const others = rows.filter((other) => other.place !== place);
-        yield {
-          code: 'duplicate-id',
-          message: `${table}.${id} stands ${rows.length} times, so none of them counts; keep one`,
-          place,
-          related: others.map((other) => ({ place: other.place, message: `${id} stands here too` })),
-        };
+      for (const row of rows) {
+        const { message, related } = duplicateRow([row, ...rows.filter((other) => other !== row)]);
+        yield { code: 'duplicate-id', message, place: row.place, related };
       }
     }
   }

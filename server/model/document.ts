@@ -67,7 +67,8 @@ function takesPart(
   cache: SectionCache,
 ): DocumentModel {
   const { option, problems: optionProblems } = readOption(map);
-  const design = optionProblems.length > 0 ? NO_FACTS : readFacts(map, file, context);
+  const split = yamlProblems.filter(({ code }) => code === 'split-value');
+  const design = optionProblems.length > 0 ? NO_FACTS : readFacts(map, file, context, split);
   const hasRequirements = map.entries.some(({ key }) => key === 'requirements');
   const markdown = hasRequirements ? parseMarkdown(text, { cache }) : { sections: [], problems: [] };
   const blocks = markdown.sections.flatMap((section) => section.blocks);

@@ -2,9 +2,9 @@
 import * as dimensions from '../quantity/dimension';
 import type { Rational } from '../quantity/rational';
 import * as rational from '../quantity/rational';
-import type { QuantityValue } from '../quantity/value';
 import { UNITY } from '../quantity/unit';
 import type { UnitTable } from '../quantity/unit-table';
+import type { QuantityValue } from '../quantity/value';
 import { readValue } from '../syntax/quantity-literal';
 
 export type Headroom =
@@ -24,8 +24,7 @@ export function readHeadroom(text: string, units: UnitTable): ReadHeadroom {
   if (value === null || value.spread !== 'exact' || value.typical === null || value.unit.rates.size > 0)
     return { type: 'bad', message: `“${text}” is no headroom; ${EXAMPLE}` };
   const distance = distanceOf(value, value.typical);
-  if (distance === null)
-    return { type: 'bad', message: `“${text}” is a point, not a distance; ${EXAMPLE}` };
+  if (distance === null) return { type: 'bad', message: `“${text}” is a point, not a distance; ${EXAMPLE}` };
   if (rational.sign(distance) < 0) return { type: 'bad', message: `“${text}” is below zero; ${EXAMPLE}` };
   const { dimension, symbol } = value.unit;
   const isShare = dimension === dimensions.DIMENSIONLESS && symbol !== UNITY.symbol;

@@ -1,6 +1,6 @@
 /** The `facts`, `parts` and `rails` of one document's front matter → facts and table rows. */
 import { isInteger, type Rational, sign } from '../quantity/rational';
-import type { Span } from '../syntax/span';
+import type { Problem, Span } from '../syntax/span';
 import type { YamlEntry, YamlList, YamlMap, YamlNode } from '../syntax/yaml-node';
 import { type CsvShape, csvShapeOf, readCsvRows } from './csv-rows';
 import { type Fact, type Row, type RowReference, type TablePart, TEXT_FIELDS, VALUE_KEYS } from './fact';
@@ -31,9 +31,18 @@ const STARTS_WITH_LETTER = /^[\p{L}_]/u;
 /** Tables with a place of their own at the top of the front matter; no fact at the root may take these names. */
 const ROOT_TABLES = ['parts', 'rails', 'connections'];
 
-/** Reads the design part of a document's front matter. Names that stand twice in one document are joined later. */
-export function readFacts(frontMatter: YamlMap, file: string, context: ReadingContext): ReadFacts {
-  const reader = new FactReader(file, context);
+/**
+ * Reads the design part of a document's front matter. Names that stand twice in one document are joined later.
+ *
+ * @param split values that a comma ended too early: what is left of them is no value
+ */
+export function readFacts(
+  frontMatter: YamlMap,
+  file: string,
+  context: ReadingContext,
+  split: readonly Problem[],
+): ReadFacts {
+  const reader = new FactReader(file, context, new Map(split.map((problem) => [problem.span.start, problem])));
   for (const { key, keySpan, value } of frontMatter.entries) {
     if (key === 'facts') reader.root(value, keySpan);
     else if (key === 'parts' || key === 'rails') reader.table([key], value, keySpan);
@@ -50,6 +59,7 @@ class FactReader implements ReadFacts {
   constructor(
     private readonly file: string,
     private readonly context: ReadingContext,
+    private readonly split: ReadonlyMap<number, Problem>,
   ) {}
 
   root(node: YamlNode, span: Span): void {
@@ -88,7 +98,7 @@ class FactReader implements ReadFacts {
     const text = this.context.data.get(file);
     if (text === undefined) return [];
     const { rows, problems } = readCsvRows(text, shape);
-    const reader = new FactReader(file, this.context);
+    const reader = new FactReader(file, this.context, new Map());
     const read = rows.map((row) => reader.row(path, row, defaults)).filter((row) => row !== null);
     this.problems.push(...problems.map((problem) => ({ ...problem, file })), ...reader.problems);
     return read;
@@ -119,11 +129,9 @@ class FactReader implements ReadFacts {
     if (value.type === 'map' && !isValueNode(value, this.context)) {
       return value.entries.flatMap((inner) => this.entry(inner, path, row));
     }
-    const content = readContent(value, this.context, isText);
-    const read =
-      row !== null && scope.length === row.table.split('.').length + 1 && field === 'quantity'
-        ? asCount(content, value.span)
-        : content;
+    const content = this.wholeContent(value, isText);
+    const isQuantity = row !== null && scope.length === row.table.split('.').length + 1 && field === 'quantity';
+    const read = isQuantity ? asCount(content, value.span) : content;
     const fact: Fact = {
       ...read,
       name: path.join('.'),
@@ -135,6 +143,20 @@ class FactReader implements ReadFacts {
     };
     if (row === null) this.facts.push(fact);
     return [fact];
+  }
+
+  /** The value, unless a comma ended it early: then nothing is known of it. */
+  private wholeContent(node: YamlNode, isText: boolean): ReadContent {
+    const read = readContent(node, this.context, isText);
+    const problems = this.split.size === 0 ? [] : this.splitIn(node);
+    return problems.length === 0 ? read : { ...read, content: { type: 'bad' }, problems };
+  }
+
+  private splitIn(node: YamlNode): readonly Problem[] {
+    if (node.type === 'list') return node.items.flatMap((item) => this.splitIn(item));
+    if (node.type === 'map') return node.entries.flatMap(({ value }) => this.splitIn(value));
+    const problem = this.split.get(node.span.start);
+    return problem === undefined ? [] : [problem];
   }
 
   private namePath(entry: YamlEntry, scope: readonly string[], row: RowReference | null): readonly string[] | null {

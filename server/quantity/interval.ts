@@ -123,6 +123,15 @@ export function intersect(a: Interval, b: Interval): Interval | null {
   return low !== null && high !== null && rational.compare(low, high) > 0 ? null : { low, high };
 }
 
+/** The interval with long ends replaced by ones of about `digits` digits further out; short ends stay as they are. */
+export function coarsened(a: Interval, digits: number): Interval {
+  const low =
+    a.low && (rational.digitCount(a.low) > digits ? rational.roundedTo(a.low, digits, rational.floor) : a.low);
+  const high =
+    a.high && (rational.digitCount(a.high) > digits ? rational.roundedTo(a.high, digits, rational.ceiling) : a.high);
+  return { low, high };
+}
+
 /** Applies a function that never decreases to both ends. */
 export function mapIncreasing(a: Interval, map: (value: Rational) => Rational): Interval {
   return { low: a.low && map(a.low), high: a.high && map(a.high) };

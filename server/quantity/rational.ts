@@ -178,6 +178,13 @@ export function decimalText(units: bigint, places: number): string {
   return negative ? `-${text}` : text;
 }
 
+/** A number of about so many significant digits beside a, rounded by `round` (floor: not above it). */
+export function roundedTo(a: Rational, digits: number, round: (value: Rational) => Rational): Rational {
+  const magnitude = Math.ceil((bitLength(absolute(a).numerator) - bitLength(a.denominator)) * 0.30103);
+  const scale = power(integer(10), digits - magnitude);
+  return divide(round(multiply(a, scale)), scale);
+}
+
 /** How many decimal digits the longer of numerator and denominator has, to within one. */
 export function digitCount(a: Rational): number {
   return Math.ceil(

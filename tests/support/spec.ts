@@ -16,7 +16,7 @@ export interface SpecCase {
   readonly report: { readonly text: string; readonly from: number; readonly to: number } | null;
 }
 
-/** A line of carets under a text: a finding of this code is expected exactly there. */
+/** A line of carets under a text: a finding of this code is expected exactly there; one caret for an empty place. */
 export interface Mark {
   readonly file: string;
   readonly line: number;
@@ -91,42 +91,58 @@ function takeMarks(body: readonly string[], file: string): { readonly text: stri
   return { text: `${kept.join('\n')}\n`, marks };
 }
 
+/** Findings of what most small cases leave out; they count only in cases that mark one. */
+const UNASKED: readonly string[] = ['untested', 'planned', 'no-source', 'unneeded', 'over-specified'];
+
 /** What differs between the case and what the product says; empty when nothing does. */
 export function differences(specCase: SpecCase): readonly string[] {
   const result = analyseFiles(specCase.files);
-  const found = result.findings
-    .filter(({ severity }) => severity !== 'hint')
-    .map((finding) => {
-      const index = createLineIndex(result.texts.get(finding.place.file) ?? '');
-      const start = index.positionAt(finding.place.span.start);
-      const end = index.positionAt(finding.place.span.end);
-      const to = end.line === start.line ? end.character : Number.POSITIVE_INFINITY;
-      return { ...finding, line: start.line, from: start.character, to };
+  const verdicts = specCase.verdicts.flatMap((expected) => verdictDifference(expected, result));
+  // A snapshot of the report shows every finding, so they need no marks besides.
+  const onlyReport = specCase.report !== null && specCase.marks.length === 0;
+  return onlyReport ? verdicts : [...findingDifferences(specCase.marks, placedFindings(specCase, result)), ...verdicts];
+}
+
+interface PlacedFinding extends Omit<Mark, 'words'> {
+  readonly message: string;
+}
+
+function placedFindings(
+  { marks }: SpecCase,
+  { findings, texts }: ReturnType<typeof analyseFiles>,
+): readonly PlacedFinding[] {
+  const asked = marks.map(({ code }) => code);
+  return findings
+    .filter(({ severity, code }) => severity !== 'hint' && (asked.includes(code) || !UNASKED.includes(code)))
+    .map(({ code, message, place: { file, span } }) => {
+      const index = createLineIndex(texts.get(file) ?? '');
+      const start = index.positionAt(span.start);
+      const end = index.positionAt(span.end);
+      const width = Math.max(1, end.character - start.character);
+      const to = end.line === start.line ? start.character + width : Number.POSITIVE_INFINITY;
+      return { code, message, file, line: start.line, from: start.character, to };
     });
+}
+
+function findingDifferences(marks: readonly Mark[], found: readonly PlacedFinding[]): readonly string[] {
   const unmatched = new Set(found);
   const missing: string[] = [];
-  for (const mark of specCase.marks) {
-    const match = [...unmatched].find(
-      (finding) =>
-        finding.place.file === mark.file &&
-        finding.line === mark.line &&
-        finding.from === mark.from &&
-        (finding.to === mark.to || finding.to === Number.POSITIVE_INFINITY) &&
-        finding.code === mark.code &&
-        finding.message.includes(mark.words),
-    );
-    if (match === undefined)
-      missing.push(
-        `expected ${mark.code} at ${mark.file}:${mark.line + 1}:${mark.from + 1}-${mark.to} “${mark.words}”`,
-      );
+  for (const mark of marks) {
+    const match = [...unmatched].find((finding) => isMarked(finding, mark));
+    if (match === undefined) missing.push(`expected ${placeOf(mark)} “${mark.words}”`);
     else unmatched.delete(match);
   }
-  const surplus = [...unmatched].map(
-    ({ code, message, place, line, from, to }) =>
-      `found ${code} at ${place.file}:${line + 1}:${from + 1}-${to} “${message}”`,
-  );
-  const verdicts = specCase.verdicts.flatMap((expected) => verdictDifference(expected, result));
-  return [...missing, ...surplus, ...verdicts];
+  return [...missing, ...[...unmatched].map((finding) => `found ${placeOf(finding)} “${finding.message}”`)];
+}
+
+function isMarked(finding: PlacedFinding, mark: Mark): boolean {
+  const isThere = finding.file === mark.file && finding.line === mark.line && finding.from === mark.from;
+  const ends = finding.to === mark.to || finding.to === Number.POSITIVE_INFINITY;
+  return isThere && ends && finding.code === mark.code && finding.message.includes(mark.words);
+}
+
+function placeOf({ code, file, line, from, to }: Omit<Mark, 'words'>): string {
+  return `${code} at ${file}:${line + 1}:${from + 1}-${to}`;
 }
 
 function verdictDifference(expected: string, { analysis }: ReturnType<typeof analyseFiles>): readonly string[] {

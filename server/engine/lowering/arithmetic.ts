@@ -139,11 +139,13 @@ function multiplication(
   if (leftTerm === null) return undecided(pointInProduct(lowering, left, node.left, environment));
   if (rightTerm === null) return undecided(pointInProduct(lowering, right, node.right, environment));
   const unit = scaledUnit(node.operator, left, right);
+  const place = placeIn(environment, node.span);
   if (node.operator === '*') {
-    return quantity(term.product(leftTerm, rightTerm), dimension.multiply(left.dimension, right.dimension), { unit });
+    return quantity(term.product(leftTerm, rightTerm, place), dimension.multiply(left.dimension, right.dimension), {
+      unit,
+    });
   }
   const divisor = exactValue(rightTerm);
-  const place = placeIn(environment, node.span);
   if (divisor !== null && rational.sign(divisor) === 0)
     return undecided(reason('no-value', `${nameOf(node.right)} is 0, so there is no quotient`, place));
   return quantity(term.quotient(leftTerm, rightTerm, place), dimension.divide(left.dimension, right.dimension), {

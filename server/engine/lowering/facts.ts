@@ -13,8 +13,6 @@ import { factsNamed } from './names';
 
 export interface LoweredFact {
   readonly typed: Typed;
-  /** Every name that it rests on. */
-  readonly uses: ReadonlySet<string>;
   /** The mode decided what it is. */
   readonly moded: boolean;
 }
@@ -23,8 +21,7 @@ export interface LoweredFact {
 export function lowerFact(lowering: Lowering, fact: Fact, mode: string | null, tag: ItemTag): LoweredFact {
   const known = recall(lowering, fact, mode, tag);
   if (known !== undefined) return known;
-  if (lowering.active.includes(fact))
-    return { typed: undecided(cycleReason(lowering, fact)), uses: new Set(), moded: false };
+  if (lowering.active.includes(fact)) return { typed: undecided(cycleReason(lowering, fact)), moded: false };
   lowerChain(lowering, fact, mode, tag);
   return recall(lowering, fact, mode, tag) ?? work(lowering, fact, mode, tag);
 }
@@ -102,7 +99,8 @@ function work(lowering: Lowering, fact: Fact, mode: string | null, tag: ItemTag)
   const { result, uses, moded } = lowering.tracked(() => contentOf(lowering, fact, fact.content, environment, tag, ''));
   lowering.active.pop();
   lowering.trail.pop();
-  const lowered = { typed: result, uses, moded };
+  lowering.noteFactUses(fact, uses);
+  const lowered = { typed: result, moded };
   lowering.facts.set(keyOf(fact, moded ? mode : null, tag), lowered);
   return lowered;
 }

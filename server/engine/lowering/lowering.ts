@@ -37,6 +37,7 @@ export class Lowering {
   /** Names used since the innermost {@link tracked} began. */
   private uses = new Set<string>();
   private moded = false;
+  private readonly directUses = new Map<string, Set<string>>();
   private texts: ReadonlyMap<string, ReadonlySet<string>> | null = null;
 
   constructor(readonly product: Product) {}
@@ -84,8 +85,29 @@ export class Lowering {
     this.uses.add(fact.name);
     const lowered = lowerFact(this, fact, mode, tag);
     if (lowered.moded) this.moded = true;
-    for (const name of lowered.uses) this.uses.add(name);
     return lowered.typed;
+  }
+
+  /** The names and every name that they rest on in turn. */
+  restsOn(names: Iterable<string>): ReadonlySet<string> {
+    const reached = new Set(names);
+    for (const name of reached) for (const below of this.directUses.get(name) ?? []) reached.add(below);
+    return reached;
+  }
+
+  /** Keeps which names a fact's own expression uses, in whichever mode. */
+  noteFactUses(fact: Fact, names: ReadonlySet<string>): void {
+    const known = this.directUses.get(fact.name);
+    if (known === undefined) this.directUses.set(fact.name, new Set(names));
+    else for (const name of names) known.add(name);
+  }
+
+  /** Forgets what was under way when a mistake of ours broke it off. */
+  abandon(): void {
+    this.active.length = 0;
+    this.trail.length = 0;
+    this.uses = new Set();
+    this.moded = false;
   }
 
   /** Notes that the result depends on which mode is taken. */

@@ -258,8 +258,8 @@ function doubtOf(context: Context, { index, at, number }: Head): string | null {
   if (number.doubt) return DOUBTS[number.doubt];
   const isMultiplied = TIMES_SIGNS.has(keyAt(context, index - 1)) && isNumber(context, index - 2, index - 3);
   if (isMultiplied || isTimes(context, at + 1)) return DOUBTS.product;
-  const follows = LARGER_NUMBER_WORDS.has(keyAt(context, index - 1)) || context.tokens[index - 1]?.type === 'number';
-  return follows ? DOUBTS['number-words'] : null;
+  if (LARGER_NUMBER_WORDS.has(keyAt(context, index - 1))) return DOUBTS['number-words'];
+  return context.tokens[index - 1]?.type === 'number' ? 'stands right behind another number: write one figure' : null;
 }
 
 function isNumber(context: Context, ...indexes: readonly number[]): boolean {

@@ -3,7 +3,7 @@ import * as dimensions from '../../quantity/dimension';
 import type { Rational } from '../../quantity/rational';
 import * as rational from '../../quantity/rational';
 import { UNITY, type Unit } from '../../quantity/unit';
-import { readAmount } from './amount';
+import { nextToken, readAmount } from './amount';
 import { type Context, keyAt } from './context';
 import { readConnected, readDistance } from './ends';
 import type { Amount, Figure } from './figure';
@@ -23,8 +23,36 @@ export function findFigures(context: Context): readonly Figure[] {
 }
 
 function readFigure(context: Context, index: number): Figure | null {
-  const figure = readBareFigure(context, index);
+  const figure = readInBrackets(context, index) ?? readBareFigure(context, index);
   return figure && withMarks(context, withRestatement(context, figure));
+}
+
+/** "(2.0 ± 0.1) m", "(36 to 57) V": one unit behind the bracket for both numbers (ISO 80000-1:2009, 7.1.4). */
+function readInBrackets(context: Context, index: number): Figure | null {
+  if (keyAt(context, index) !== '(') return null;
+  const inside = readBareFigure(context, index + 1);
+  if (inside === null || inside.form === 'plain' || inside.lowUnit !== null || inside.base !== null) return null;
+  const close = context.tokens[inside.next];
+  const behind = context.tokens[inside.next + 1];
+  if (!close || !behind || keyAt(context, inside.next) !== ')') return null;
+  const scanned = context.units.scan(context.text, behind.start);
+  if (!scanned || scanned.unit.dimension === UNITY.dimension) return null;
+  const { unit, end } = scanned;
+  const inUnit = (value: Rational) => {
+    const length = rational.multiply(value, unit.factor);
+    return inside.form === 'around-zero' ? length : rational.add(length, unit.offset);
+  };
+  return {
+    ...inside,
+    start: context.tokens[index]?.start ?? inside.start,
+    end,
+    low: inUnit(inside.low),
+    high: inUnit(inside.high),
+    lowUnit: unit,
+    highUnit: unit,
+    first: index,
+    next: nextToken(context, end, inside.next),
+  };
 }
 
 function readBareFigure(context: Context, index: number): Figure | null {
@@ -71,8 +99,7 @@ function readUnitBehind(context: Context, inside: Amount, first: number): Amount
   const base = { ...inside, first, next: after };
   if (!scanned) return base;
   const { unit, end } = scanned;
-  let next = after;
-  while ((context.tokens[next]?.start ?? Number.POSITIVE_INFINITY) < end) next++;
+  const next = nextToken(context, end, after - 1);
   const value = rational.add(rational.multiply(inside.number, unit.factor), unit.offset);
   return {
     ...base,
@@ -176,8 +203,7 @@ function perUnit(context: Context, amount: Amount, unit: Unit, end: number, toke
     factor: rational.divide(rational.ONE, unit.factor),
     rates: new Map([...unit.rates].map(([name, exponent]) => [name, -exponent])),
   };
-  let next = token + 1;
-  while ((context.tokens[next]?.start ?? Number.POSITIVE_INFINITY) < end) next++;
+  const next = nextToken(context, end, token);
   const value = rational.multiply(amount.number, rate.factor);
   return {
     ...amount,

@@ -14,6 +14,7 @@ import { isBare, type Phrase } from './phrase';
 import {
   bareFigure,
   limitless,
+  onlyInCondition,
   severalFit,
   shareBesideLimit,
   unchecked,
@@ -32,6 +33,9 @@ export interface Leftovers extends Assignment {
   /** Comparisons of the conditions in the code spans of each sentence. */
   readonly comparisons: ReadonlyMap<number, readonly InnerComparison[]>;
   readonly checks: readonly InnerComparison[];
+  readonly namesInConditions: readonly Name[];
+  /** Sentences with a limit phrase outside conditions. */
+  readonly limitSentences: ReadonlySet<number>;
   /** Lists of names and phrases by sentence. */
   readonly namesOfSentence: ReadonlyMap<number, readonly Name[]>;
 }
@@ -45,6 +49,32 @@ export function settleLeftovers(work: Leftovers): void {
   for (const phrase of work.phrases.filter(isFree)) settlePhrase(work, phrase);
   for (const phrase of work.bare.filter(isFree)) settleBare(work, phrase);
   for (const name of work.names) if (!work.ledger.settledNames.has(name)) settleName(work, name);
+  for (const name of work.namesInConditions) settleNameInCondition(work, name);
+}
+
+const TIMED: ReadonlySet<string> = new Set(['after', 'before', 'until', 'till', 'once']);
+
+/**
+ * "shall shut down after 10 min (`timeout`)": where the figure right behind such a word is the only one of its sentence
+ * and fits the name beside it, a reader may take it for what is promised.
+ */
+function settleNameInCondition(work: Leftovers, name: Name): void {
+  const clause = work.clauses[name.clause];
+  if (
+    !clause ||
+    !TIMED.has(clause.opener ?? '') ||
+    namesOf(work, name.sentence) ||
+    work.limitSentences.has(name.sentence)
+  )
+    return;
+  const phrase = around(work.inConditions, name.token, ({ first }) => first).find(
+    ({ first }) => first === clause.from + 1,
+  );
+  if (phrase && fits(name, phrase, work.types)) work.ledger.problems.push(onlyInCondition(work.context, phrase, name));
+}
+
+function namesOf(work: Leftovers, sentence: number): boolean {
+  return (work.namesOfSentence.get(sentence) ?? []).length > 0;
 }
 
 /** A share of items beside another limit of its clause; one with the only limit of its clause is a limit like others. */
@@ -153,7 +183,9 @@ function isSilentCircumstance({ ledger }: Leftovers, phrase: Phrase): boolean {
 /** A name without a limit in the phrase's clause, or the only one of its sentence. */
 function mismatchedName(work: Leftovers, phrase: Phrase): Name | null {
   if (isBare(phrase) || (phrase.isWeak && phrase.isCircumstance)) return null;
-  const wanting = namesNear(work, phrase).filter((name) => !work.ledger.settledNames.has(name));
+  const wanting = namesNear(work, phrase).filter(
+    (name) => !work.ledger.settledNames.has(name) && !fits(name, phrase, work.types),
+  );
   const near = wanting.filter(({ clause }) => clause === phrase.clause);
   return nearestOf(near, phrase) ?? (wanting.length === 1 ? (wanting[0] ?? null) : null);
 }

@@ -140,6 +140,8 @@ function leftoversOf({ context, types, clauses, phrases, roles, ledger, checks }
     undecidedSentences: new Set(undecided.map(sentenceOf)),
     comparisons: comparisonsBySentence(roles, types, sentenceOf),
     checks,
+    namesInConditions: roles.namesInConditions,
+    limitSentences: new Set(main.filter((phrase) => !isBare(phrase)).map(({ sentence }) => sentence)),
     namesOfSentence: groupBy(roles.names, ({ sentence }) => sentence),
     ledger,
   };

@@ -1,5 +1,6 @@
 /** The findings of a reading, each with a message that stands alone and fixes that edit the statement. */
 import { coherentUnit } from '../../quantity/coherent-unit';
+import * as dimensions from '../../quantity/dimension';
 import { UNITY } from '../../quantity/unit';
 import type { Fix } from '../../syntax/span';
 import type { PairingProblem } from '../pairing';
@@ -79,6 +80,12 @@ export function limitless(context: Context, name: Name, inCondition: Phrase | nu
   return codeProblem(context, name.code, message, inCondition ? wholePhraseFixes(context, name, inCondition) : []);
 }
 
+/** "shut down after 10 min (`timeout`)": read as a condition, so that nothing is promised of the name. */
+export function onlyInCondition(context: Context, phrase: Phrase, name: Name): PairingProblem {
+  const message = `${quote(context, phrase)} stands in a condition, so nothing is promised of \`${name.text}\`: say in the main clause at least, at most or exactly how much, or list it under “Not limits:”`;
+  return problem(context, 'which-limit', phrase, message, {});
+}
+
 export function codeProblem(context: Context, code: number, message: string, fixes: readonly Fix[]): PairingProblem {
   const span = context.reading.prose.codes[code]?.outer ?? { start: 0, end: 0 };
   return { code: 'which-limit', message, span, fixes, undecides: true };
@@ -90,8 +97,26 @@ export function shareBesideLimit(context: Context, phrase: Phrase): PairingProbl
 }
 
 export function unitMismatch(context: Context, phrase: Phrase, name: Name): PairingProblem {
-  const message = `${quote(context, phrase)} does not fit \`${name.text}\`, which is ${measuredText(context, name)}: correct the unit or name the fact that it limits`;
-  return problem(context, 'unit-mismatch', phrase, message, {});
+  const isDifference = phrase.figure.lowUnit?.point === 'temperature' && isComparable(phrase.figure, name);
+  const advice = isDifference
+    ? 'write K for a difference of temperatures'
+    : 'correct the unit or name the fact that it limits';
+  const message = `${quote(context, phrase)} does not fit \`${name.text}\`, which is ${measuredText(context, name)}: ${advice}`;
+  return problem(context, 'unit-mismatch', phrase, message, {
+    fixes: isDifference ? kelvinFixes(context, phrase) : [],
+  });
+}
+
+function isComparable({ lowUnit }: Phrase['figure'], { type }: Name): boolean {
+  return lowUnit !== null && dimensions.isComparable(lowUnit.dimension, type.dimension);
+}
+
+/** A difference has the same number in K; °F would need another number. */
+function kelvinFixes(context: Context, { figure }: Phrase): readonly Fix[] {
+  const at = context.text.slice(figure.start, figure.end).lastIndexOf('°C');
+  if (at === -1 || figure.form !== 'plain') return [];
+  const start = figure.start + at;
+  return [{ title: 'Write K', edits: [{ span: spanAt(context, start, start + 2), text: 'K' }] }];
 }
 
 /** What a person corrects by: "measured in V". */

@@ -6,7 +6,7 @@ import type { Clause } from './clause';
 import { type Context, keyAt } from './context';
 import { withUnitOf } from './ends';
 import type { Figure } from './figure';
-import type { Part, PartRelation, Phrase, VerbKind } from './phrase';
+import { isBare, type Part, type PartRelation, type Phrase, type VerbKind } from './phrase';
 import { type Surroundings, sayOf } from './say';
 import { isRatio } from './tolerance';
 import type { Capability } from './verb';
@@ -30,7 +30,24 @@ export function resolvePhrases(
       index += 1;
     } else result.push(singlePhrase(context, phrase, around));
   }
+  return withLists(context, result);
+}
+
+/** "at 20 %, 50 % and 100 % of the load": figures in a list after one that is led say the same kind of thing. */
+function withLists(context: Context, phrases: readonly Phrase[]): readonly Phrase[] {
+  const result: Phrase[] = [];
+  for (const phrase of phrases) {
+    const last = result.at(-1);
+    const goesOn = last?.isCircumstance && isBare(last) && isBare(phrase) && isJoined(context, last.next, phrase.first);
+    result.push(goesOn ? { ...phrase, isCircumstance: true } : phrase);
+  }
   return result;
+}
+
+function isJoined(context: Context, from: number, to: number): boolean {
+  if (to === from || to - from > 2) return false;
+  for (let index = from; index < to; index++) if (![',', 'and', 'or'].includes(keyAt(context, index))) return false;
+  return true;
 }
 
 function singlePhrase(context: Context, raw: RawPhrase, around: Surroundings): Phrase {

@@ -3,7 +3,7 @@
 import type { Place } from '../../syntax/sentence/token';
 import type { CodeType, PairingOptions } from '../pairing';
 import type { Clause } from './clause';
-import { type Context, keyAt } from './context';
+import type { Context } from './context';
 import type { Name } from './fit';
 
 export interface CodePlace {
@@ -21,6 +21,8 @@ export interface Roles {
   readonly modes: readonly string[];
   /** Modes in conditions that do not take them (`When`, `If`). */
   readonly looseModes: readonly CodePlace[];
+  /** Quantities inside conditions. */
+  readonly namesInConditions: readonly Name[];
 }
 
 export function codePlaces(context: Context, clauseAt: readonly number[]): readonly CodePlace[] {
@@ -55,6 +57,7 @@ export function rolesOf(
     appliesWhen: applies.map(({ code }) => code),
     modes: [...new Set(taken.flatMap(({ code }) => modeOf(types[code])))],
     looseModes: modes.filter((place) => !WHILE.has(openerOf(place))),
+    namesInConditions: inConditions.filter(isName).map((place) => nameOf(context, place, clauses, types)),
   };
 }
 
@@ -123,10 +126,4 @@ function listedCodes(context: Context, places: readonly CodePlace[], notLimits: 
 function isInside(context: Context, index: number, places: readonly Place[]): boolean {
   const token = context.tokens[index];
   return token !== undefined && places.some(({ start, end }) => start <= token.start && token.end <= end);
-}
-
-/** Words beside a yes/no name that leave open whether yes or no is meant (2 · rule 8). */
-export function isAnyOf(context: Context, from: number, to: number, words: ReadonlySet<string>): boolean {
-  for (let index = from; index < to; index++) if (words.has(keyAt(context, index))) return true;
-  return false;
 }

@@ -1,5 +1,5 @@
 /** What one phrase says: its relation words, negations and verb as one relation, or as a question. */
-import { TRANSITION_VERBS } from '../../../grammar/sentence-words';
+import { TRANSITION_VERBS, TRIGGER_VERBS } from '../../../grammar/sentence-words';
 import * as dimensions from '../../quantity/dimension';
 import type { Unit } from '../../quantity/unit';
 import type { Term } from '../../syntax/sentence/term';
@@ -169,14 +169,27 @@ function questionOfVerb(
   raw: RawPhrase,
   terms: readonly Term[],
   relation: Simple,
-  { verb }: Surroundings,
+  { verb, clause }: Surroundings,
 ): Question | null {
+  if (isTrigger(context, raw, clause))
+    return { why: 'may say when something happens or what is kept to', readings: BOTH };
   if (!verb || directionOf(relation) !== 'upper' || raw.first < verb.at) return null;
   const isMaximum = terms.some(({ meaning }) => meaning.kind === 'extreme');
   if (verb.isSupply && isMaximum) return { why: 'may be a ceiling or what must be supplied', readings: BOTH };
   if (!verb.isCapability || isOwnConsumption(context, raw, verb)) return null;
   return { why: 'may be a ceiling or what must be withstood', readings: BOTH };
 }
+
+/** "shut down above 40 °C", "alarm below 5 V": a verb of acting with nothing but short words up to the comparison. */
+function isTrigger(context: Context, { leading, first }: RawPhrase, clause: Clause): boolean {
+  if (!leading.some(({ meaning }) => meaning.kind === 'relation' && meaning.weak)) return false;
+  for (let index = first - 1; index >= Math.max(clause.from, first - TRIGGER_REACH); index--) {
+    if (TRIGGER_VERBS.has(keyAt(context, index))) return true;
+  }
+  return false;
+}
+
+const TRIGGER_REACH = 4;
 
 /** "run at 60 W max.": what a machine takes when it runs is its own figure and no circumstance that it can stand. */
 function isOwnConsumption(context: Context, { figure, trailing }: RawPhrase, verb: Capability): boolean {

@@ -5,7 +5,7 @@ import * as rational from '../../quantity/rational';
 import { UNITY, type Unit } from '../../quantity/unit';
 import { documentSpan } from '../../syntax/markdown/document-span';
 import type { Edit, Fix, Span } from '../../syntax/span';
-import type { Context } from './context';
+import { type Context, keyAt } from './context';
 import type { Figure } from './figure';
 import type { PartRelation, Phrase } from './phrase';
 
@@ -16,9 +16,17 @@ export function spanAt(context: Context, start: number, end: number): Span {
 /** The words of a phrase in quotation marks; with the noun behind a plain number: “six ports”. */
 export function quote(context: Context, phrase: Phrase): string {
   const noun = phrase.figure.lowUnit === null && phrase.figure.base === null ? context.tokens[phrase.next] : undefined;
-  const isNoun = noun?.type === 'word' && noun.start - phrase.end <= 1 && !context.termFrom.has(phrase.next);
+  const isNoun = noun?.type === 'word' && noun.start - phrase.end <= 1 && isContent(context, phrase.next);
   return `“${shownText(context, phrase.start, isNoun ? noun.end : phrase.end)}”`;
 }
+
+function isContent(context: Context, index: number): boolean {
+  return !context.termFrom.has(index) && !FUNCTION_WORDS.has(keyAt(context, index));
+}
+
+const FUNCTION_WORDS: ReadonlySet<string> = new Set(
+  'and or but of to in at on with for from per by as is are be the a an'.split(' '),
+);
 
 /** Prose as a reader sees it, code spans with their backticks. */
 export function shownText(context: Context, start: number, end: number): string {

@@ -26,7 +26,28 @@ function blockOf(node: RootContent, source: string): Block {
 }
 
 function itemOf(item: ListItemNode, source: string): ListItem {
-  return { blocks: blocksOf(item.children, source), span: placeOf(item) };
+  const blocks = blocksOf(item.children, source);
+  const [first] = blocks;
+  if (first?.type === 'paragraph') blocks[0] = { ...first, prose: withoutCheckBox(first.prose) };
+  return { blocks, span: placeOf(item) };
+}
+
+const CHECK_BOX = /^\[[ \txX]\][ \t]/;
+
+/** The check box of a task (GFM 0.29, 5.3) is a mark of the item, not of its text. */
+function withoutCheckBox(prose: Prose): Prose {
+  const length = CHECK_BOX.exec(prose.text)?.[0].length ?? 0;
+  const [first, ...others] = prose.runs;
+  if (length === 0 || !first?.verbatim || first.length < length) return prose;
+  const documentSpan = spanOf(first.documentSpan.start + length, first.documentSpan.end);
+  return {
+    text: prose.text.slice(length),
+    codes: prose.codes.map((code) => ({ ...code, at: code.at - length })),
+    runs: [
+      { ...first, length: first.length - length, documentSpan },
+      ...others.map((run) => ({ ...run, start: run.start - length })),
+    ],
+  };
 }
 
 function tableOf(table: TableNode, source: string, span: Span): Table {

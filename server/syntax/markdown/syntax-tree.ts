@@ -28,11 +28,12 @@ type MicromarkExtensions = NonNullable<NonNullable<Options['extensions']>>;
 
 /**
  * A tilde alone is "about" here (`~5 W`), so only two strike out. Bare addresses read the same with and without being
- * links, and looking for them at every letter is slow.
+ * links, and looking for them at every letter is slow. The parser's check boxes are wrong after an empty item (`-` and
+ * `[ ]` on two lines), so they are recognised with the blocks.
  */
 const SYNTAX: MicromarkExtensions = [
   gfm({ singleTilde: false }),
-  { disable: { null: ['wwwAutolink', 'protocolAutolink', 'emailAutolink'] } },
+  { disable: { null: ['wwwAutolink', 'protocolAutolink', 'emailAutolink', 'tasklistCheck'] } },
 ];
 /** Without the transforms that make links of addresses: those have no places. */
 const TREE = [...gfmFromMarkdown().map(({ transforms: _, ...extension }) => extension), textPieces];

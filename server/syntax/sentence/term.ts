@@ -47,17 +47,19 @@ function keysOf(token: Token | undefined): readonly string[] {
 }
 
 function isOtherwiseMeant(tokens: readonly Token[], from: number, { meaning, length }: Match<Meaning>): boolean {
-  return (
-    isMonth(tokens, from, meaning) ||
-    isFrequency(tokens, from, meaning) ||
-    isAlternative(tokens, from + length, meaning)
-  );
+  if (isMonth(tokens, from, meaning) || isFrequency(tokens, from, meaning)) return true;
+  return isAlternative(tokens, from + length, meaning) || isComparison(tokens, from, from + length, meaning);
 }
 
 /** "below 36 V or above 57 V", "or more than 57 V": the words lead the figure behind them. */
 function isAlternative(tokens: readonly Token[], next: number, meaning: Meaning): boolean {
   if (meaning.kind !== 'after') return false;
   return keyOf(tokens[next]) === 'than' || tokens[next]?.type === 'number';
+}
+
+/** "at least as long as 3 m" compares; "as long as the lid is open" is a condition. */
+function isComparison(tokens: readonly Token[], from: number, next: number, meaning: Meaning): boolean {
+  return meaning.kind === 'opener' && keyOf(tokens[from]) === 'as' && tokens[next]?.type === 'number';
 }
 
 /** "in May 2027" obliges nobody. */

@@ -39,6 +39,10 @@ describe('prose is the text a reader sees', () => {
     ['# Title *x* ##', 'Title x'],
     ['two\nlines\n=====', 'two lines'],
     ['- [x] Verify: test', 'Verify: test'],
+    ['- [ ] *a* b', 'a b'],
+    ['-\n[ ] a', '[ ] a'],
+    ['- [y] a', '[y] a'],
+    ['[x] a', '[x] a'],
     ['a `b` c', 'a \uFFFC c'],
     ['\0 nul', '\uFFFD nul'],
   ])('%j', (text, shown) => {

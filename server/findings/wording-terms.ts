@@ -1,0 +1,128 @@
+/** Finds the words of a promise that keep it from being checked; knows nothing of the design. */
+import { DOWNWARD, UPWARD } from '../../grammar/limit-phrases';
+import { QUIET_PHRASES, WORDING_KINDS, type WordingGuard, type WordingRow } from '../../grammar/wording';
+import { FIGURE_WORDS } from '../../grammar/wording-figures';
+import type { Sentence, StatementReading } from '../syntax/sentence/reading';
+import type { Term } from '../syntax/sentence/term';
+import { keyOf, type Token } from '../syntax/sentence/token';
+import { buildTrie, longestMatch, type Row } from '../syntax/sentence/trie';
+
+/** Token indexes; `to` is exclusive. */
+export interface WordingTerm {
+  readonly from: number;
+  readonly to: number;
+  readonly row: WordingRow;
+}
+
+/**
+ * In text order, never overlapping; at each place the longest phrase. Quoted words and names (a capital inside a
+ * sentence) are no words of the promise. Linear time.
+ *
+ * @param sentences those of the reading that promise something
+ */
+export function findWording(reading: StatementReading, sentences: readonly Sentence[]): readonly WordingTerm[] {
+  const quoted = quotedTokens(reading.tokens);
+  const limits = reading.terms.filter(isLimit).map(({ from }) => from);
+  return sentences.flatMap((sentence) => {
+    const guards = guardsOf(reading, sentence, limits);
+    return termsIn(reading.tokens, sentence, quoted).filter(({ from, row }) => !guards(from, row.unless));
+  });
+}
+
+const QUIET = 'quiet';
+const ROWS: readonly Row<WordingRow | typeof QUIET>[] = [
+  ...WORDING_KINDS.flatMap(({ rows }) => rows.map((row) => ({ meaning: row, phrases: row.phrases }))),
+  { meaning: QUIET, phrases: QUIET_PHRASES },
+];
+const trie = buildTrie(ROWS);
+const CLASSES: ReadonlyMap<string, string> = new Map([
+  ...['shall', 'must', 'should'].map((word) => [word, '<modal>'] as const),
+  ...UPWARD.map((word) => [word, '<up>'] as const),
+  ...DOWNWARD.map((word) => [word, '<down>'] as const),
+]);
+
+function termsIn(tokens: readonly Token[], { from, to }: Sentence, quoted: ReadonlySet<number>): WordingTerm[] {
+  const terms: WordingTerm[] = [];
+  let index = from;
+  while (index < to) {
+    const found = longestMatch(trie, index, (at) => (at < to && !quoted.has(at) ? keysOf(tokens[at]) : []));
+    const end = index + (found?.length ?? 0);
+    if (found && found.meaning !== QUIET && !isName(tokens, index, end, from))
+      terms.push({ from: index, to: end, row: found.meaning });
+    index = Math.max(end, index + 1);
+  }
+  return terms;
+}
+
+function keysOf(token: Token | undefined): readonly string[] {
+  const key = keyOf(token);
+  if (key === '') return [];
+  const group = CLASSES.get(key);
+  return [key, ...(group === undefined ? [] : [group]), ...(token?.type === 'word' ? ['<any>'] : [])];
+}
+
+/** "the Easy Loader": a word that begins with a capital where no sentence begins. */
+function isName(tokens: readonly Token[], from: number, to: number, first: number): boolean {
+  return tokens.slice(Math.max(from, first + 1), to).some((token) => token.type === 'word' && token.capitals === 1);
+}
+
+const CLOSING: ReadonlyMap<string, string> = new Map([
+  ['"', '"'],
+  ['“', '”'],
+  ['„', '“'],
+  ['«', '»'],
+]);
+
+/** Tokens between quotation marks of one line; a mark without its partner quotes nothing. */
+function quotedTokens(tokens: readonly Token[]): ReadonlySet<number> {
+  const quoted = new Set<number>();
+  let open: { readonly at: number; readonly closing: string } | null = null;
+  for (const [index, token] of tokens.entries()) {
+    const key = keyOf(token);
+    if (key === '\n') open = null;
+    else if (open !== null && key === open.closing) {
+      for (let at = open.at; at <= index; at++) quoted.add(at);
+      open = null;
+    } else if (open === null) {
+      const closing = CLOSING.get(key);
+      open = closing === undefined ? null : { at: index, closing };
+    }
+  }
+  return quoted;
+}
+
+function isLimit({ meaning }: Term): boolean {
+  return ['relation', 'extreme', 'speed', 'after', 'ask', 'within'].includes(meaning.kind);
+}
+
+/** Whether a guard holds for the words at a token of the sentence. */
+function guardsOf(
+  { tokens }: StatementReading,
+  { segments, from, to }: Sentence,
+  limits: readonly number[],
+): (at: number, guard: WordingGuard | undefined) => boolean {
+  const figures = segments.map((segment) => tokens.slice(segment.from, segment.to).some(isFigure));
+  const hasFigure = figures.some((has) => has);
+  const hasCondition = segments.some(({ kind }) => kind === 'condition');
+  const inMain = new Set(segments.filter(({ kind }) => kind === 'main').flatMap(rangeOf));
+  const lastCode = tokens.slice(from, to).findLastIndex(({ type }) => type === 'code') + from;
+  const lastLimit = limits.findLast((limit) => inMain.has(limit)) ?? -1;
+  const segmentAt = segmentsByToken(segments);
+  return (at, guard) => {
+    if (guard === 'figure') return figures[segmentAt.get(at) ?? -1] ?? false;
+    if (guard === 'bound') return hasFigure || hasCondition;
+    return guard === 'limit' && Math.max(lastLimit, lastCode) > at;
+  };
+}
+
+function isFigure(token: Token): boolean {
+  return ['number', 'date', 'code'].includes(token.type) || FIGURE_WORDS.has(keyOf(token));
+}
+
+function segmentsByToken(segments: Sentence['segments']): ReadonlyMap<number, number> {
+  return new Map(segments.flatMap((segment, index) => rangeOf(segment).map((token) => [token, index] as const)));
+}
+
+function rangeOf({ from, to }: { readonly from: number; readonly to: number }): readonly number[] {
+  return Array.from({ length: to - from }, (_, offset) => from + offset);
+}

@@ -1,0 +1,49 @@
+/** Tern, the sample product: what a newcomer is shown is what the documents say it shows. */
+import { describe, expect, test } from 'vitest';
+import { plimsoll } from './support/command-line';
+
+const json = JSON.parse(
+  plimsoll(['check', 'sample-workspace', '--format', 'json'], { cwd: `${import.meta.dirname}/..` }).out,
+);
+const verdicts: Readonly<Record<string, string>> = Object.fromEntries(
+  json.requirements.map(({ id, verdict }: { id: string; verdict: string }) => [id, verdict]),
+);
+
+describe('Tern', () => {
+  test('has the size of a real small product', () => {
+    const files = new Set(json.requirements.map(({ file }: { file: string }) => file));
+    const parts = new Set(
+      json.facts.flatMap(({ name }: { name: string }) => (name.startsWith('parts.') ? [name.split('.')[1]] : [])),
+    );
+    const design = new Set(json.facts.map(({ file }: { file: string }) => file));
+    expect(json.requirements.length).toBeGreaterThanOrEqual(30);
+    expect(files.size).toBeGreaterThanOrEqual(4);
+    expect(parts.size).toBeGreaterThanOrEqual(20);
+    expect(design.size).toBeGreaterThanOrEqual(4);
+  });
+
+  test('is honest about its problems, and has no others', () => {
+    const notMet = Object.entries(verdicts).filter(([, verdict]) => verdict !== 'met');
+    expect(Object.fromEntries(notMet)).toEqual({
+      'TRN-001': 'open',
+      'TRN-031': 'at-risk',
+      'TRN-033': 'at-risk',
+      'TRN-045': 'undecided',
+      'TRN-046': 'not-applicable',
+      'TRN-055': 'unmet',
+    });
+  });
+
+  test('has exactly these findings', () => {
+    const found = json.findings
+      .filter(({ severity }: { severity: string }) => severity !== 'hint')
+      .map(({ code, requirement }: { code: string; requirement: string | null }) => `${code} ${requirement}`);
+    expect(found.sort()).toEqual([
+      'at-risk TRN-031',
+      'at-risk TRN-033',
+      'open TRN-001',
+      'open-point TRN-045',
+      'unmet TRN-055',
+    ]);
+  });
+});
