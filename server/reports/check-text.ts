@@ -32,6 +32,8 @@ const SEVERITY_MARKS: Readonly<Record<Severity, Mark>> = {
   information: 'quiet',
   hint: 'quiet',
 };
+/** Characters of a statement that stand for a title. */
+const MOST_TITLE = 60;
 const VERDICT_COLUMNS = 16;
 
 export function checkText(result: ProductAnalysis, productName: string, style: TextStyle): string {
@@ -63,10 +65,17 @@ function requirementLines(
   idColumns: number,
   style: TextStyle,
 ): readonly string[] {
-  const head = `  ${style.paint(VERDICT_MARKS[verdict], style.pad(verdict, VERDICT_COLUMNS))}${style.pad(requirement.id, idColumns)}${requirement.title}`;
+  const head = `  ${style.paint(VERDICT_MARKS[verdict], style.pad(verdict, VERDICT_COLUMNS))}${style.pad(requirement.id, idColumns)}${titleOf(requirement)}`;
   const indent = ' '.repeat(2 + VERDICT_COLUMNS + idColumns);
   const several = criteria.length > 1;
   return [head.trimEnd(), ...criteria.map((criterion) => indent + criterionLine(criterion, several, style))];
+}
+
+/** Its title; a requirement of a table has its first words instead. */
+function titleOf({ title, statement }: RequirementResult['requirement']): string {
+  if (title !== '' || statement === null) return title;
+  const words = statement.text.replace(/\uFFFC/gu, '…').trim();
+  return words.length > MOST_TITLE ? `${words.slice(0, MOST_TITLE - 1)}…` : words;
 }
 
 function criterionLine(result: CriterionResult, several: boolean, style: TextStyle): string {

@@ -98,7 +98,7 @@ describe('quantities', () => {
     ['0.8', '%', '80 %'],
     ['358.15', '°C', '85 °C'],
     ['25', 'EUR', '25 EUR'],
-    ['90', 'degrees', '90 degrees'],
+    ['90', 'degrees', '90 °'],
   ])('%s in %s', (base, word, text) => expect(formatIn(number(base), unit(word), 'nearest')).toBe(text));
 
   test('a difference of points is shown in their difference unit', () => {

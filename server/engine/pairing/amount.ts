@@ -51,6 +51,20 @@ const DOLLAR = 'does not say whose dollar: write USD, AUD, CAD …';
 
 /** The amount that begins at a token; null when none does, or when the digits belong to a name. */
 export function readAmount(context: Context, index: number): Amount | null {
+  const known = context.amounts.get(index);
+  if (known !== undefined) return known;
+  const amount = mayBegin(context.tokens[index]) ? amountAt(context, index) : null;
+  context.amounts.set(index, amount);
+  return amount;
+}
+
+/** Most tokens are words in lower case, with which no amount begins. */
+function mayBegin(token: Token | undefined): boolean {
+  if (token?.type === 'word') return token.capitals > 0 || LARGER_NUMBER_WORDS.has(token.key);
+  return token !== undefined && token.type !== 'name' && token.type !== 'code';
+}
+
+function amountAt(context: Context, index: number): Amount | null {
   const first = context.tokens[index];
   if (!first) return null;
   if (first.type === 'date') return dateAmount(first.value, first.doubt, index, first);

@@ -4,6 +4,7 @@ import type { UnitTable } from '../../quantity/unit-table';
 import type { StatementReading } from '../../syntax/sentence/reading';
 import type { Term } from '../../syntax/sentence/term';
 import { keyOf, type Token } from '../../syntax/sentence/token';
+import type { Amount } from './figure';
 
 export interface Context {
   readonly reading: StatementReading;
@@ -12,6 +13,8 @@ export interface Context {
   readonly units: UnitTable;
   readonly termFrom: ReadonlyMap<number, Term>;
   readonly termTo: ReadonlyMap<number, Term>;
+  /** Amounts by their first token, read once: several forms of a figure begin with the same one. */
+  readonly amounts: Map<number, Amount | null>;
 }
 
 export function contextOf(reading: StatementReading, units: UnitTable): Context {
@@ -22,6 +25,7 @@ export function contextOf(reading: StatementReading, units: UnitTable): Context 
     units,
     termFrom: new Map(reading.terms.map((term) => [term.from, term])),
     termTo: new Map(reading.terms.map((term) => [term.to, term])),
+    amounts: new Map(),
   };
 }
 

@@ -7,6 +7,7 @@ import { documentSpan } from '../../syntax/markdown/document-span';
 import type { Edit, Fix, Span } from '../../syntax/span';
 import { type Context, keyAt } from './context';
 import type { Figure } from './figure';
+import { firstBehind } from './near';
 import type { PartRelation, Phrase } from './phrase';
 
 export function spanAt(context: Context, start: number, end: number): Span {
@@ -30,7 +31,7 @@ const FUNCTION_WORDS: ReadonlySet<string> = new Set(
 
 /** Prose as a reader sees it, code spans with their backticks. */
 export function shownText(context: Context, start: number, end: number): string {
-  let next = context.reading.prose.codes.findIndex(({ at }) => at >= start);
+  let next = firstBehind(context.reading.prose.codes, start - 1, ({ at }) => at);
   const shown = context.text
     .slice(start, end)
     .replace(/\uFFFC/g, () => `\`${context.reading.prose.codes[next++]?.code ?? ''}\``);

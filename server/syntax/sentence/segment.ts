@@ -101,7 +101,9 @@ function isAbsorbedComma(marked: Marked, index: number): boolean {
   if (behind && isEither(behind) && keyOf(marked.tokens[behind.to]) === ',') return true;
   for (let from = index - 1; from >= Math.max(0, index - 5); from--) {
     const term = marked.termAt.get(from);
-    if (term) return term.to === index && isEither(term) && keyOf(marked.tokens[from - 1]) === ',';
+    if (!term) continue;
+    if (term.to !== index || !isEither(term)) return false;
+    return keyOf(marked.tokens[from - 1]) === ',' || marked.tokens[index + 1]?.type === 'number';
   }
   return false;
 }
