@@ -4,7 +4,7 @@ import { SEVERITIES, type Severity } from '../../grammar/findings';
 import type { Host } from '../host';
 import { checkJson } from '../reports/check-json';
 import { checkText, type Mark } from '../reports/check-text';
-import type { ExitStatus } from './main';
+import type { ExitStatus } from './exit-status';
 import { padEnd, painterFor, type Style, writeAll } from './output';
 import { checkProduct } from './product';
 

@@ -2,11 +2,9 @@
 import { Command, CommanderError, Option } from 'commander';
 import { createNodeHost } from '../host-node';
 import { runCheck } from './check';
+import type { ExitStatus } from './exit-status';
 import { runNew } from './new';
 import { allowClosedPipe } from './output';
-
-/** 0: nothing at or above the level asked for. 1: findings. 2: usage, or input that could not be read. */
-export type ExitStatus = 0 | 1 | 2;
 
 async function main(): Promise<void> {
   allowClosedPipe(process.stdout);

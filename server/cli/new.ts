@@ -3,7 +3,7 @@ import { mkdir } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { type Host, pathIn } from '../host';
 import { STARTER_FILE, STARTER_TEXT } from '../reports/starter';
-import type { ExitStatus } from './main';
+import type { ExitStatus } from './exit-status';
 
 export async function runNew(host: Host, dir: string): Promise<ExitStatus> {
   const folder = resolve(dir).replaceAll('\\', '/');

@@ -24,7 +24,8 @@ describe('the five-minute file', () => {
       const run = plimsoll(['check', folder]);
       expect(run.out).toMatch(new RegExp(`^ {2}${verdict} +P-1 `, 'm'));
       expect(run.status).toBe(status);
-      expect(run.errors).toBe('');
+      // On a slow machine the progress line may stand there, and nothing else.
+      expect(run.errors.replace(/^.* …\n/gm, '')).toBe('');
     });
   });
 
