@@ -53,7 +53,18 @@ export const LIMIT_ROWS: readonly LimitRow[] = [
   },
   {
     meaning: before('>='),
-    phrases: ['at or above', 'at or over', '<up> than or equal to', 'equal to or <up> than', '≥', '⩾', '>=', '=>'],
+    phrases: [
+      'at or above',
+      'at or over',
+      '<up> than or equal to',
+      '<up> or equal to',
+      'equal to or <up> than',
+      'equal or <up> than',
+      '≥',
+      '⩾',
+      '>=',
+      '=>',
+    ],
   },
   {
     meaning: before('<=', { either: true }),
@@ -74,7 +85,9 @@ export const LIMIT_ROWS: readonly LimitRow[] = [
       'at or under',
       'limited to',
       '<down> than or equal to',
+      '<down> or equal to',
       'equal to or <down> than',
+      'equal or <down> than',
       '≤',
       '⩽',
       '<=',
@@ -165,6 +178,13 @@ export const VAGUE_MODIFIERS: ReadonlySet<string> = new Set(
 export const THRESHOLD_ADJECTIVES: ReadonlySet<string> = new Set(
   words('detectable measurable resolvable visible usable'),
 );
+
+/** Right behind a figure these make it a difference: "at least 5 W less", "3 dB better than". */
+export const DIFFERENCE_WORDS: ReadonlySet<string> = new Set([
+  ...UPWARD,
+  ...DOWNWARD,
+  ...words('faster slower better worse above below under beyond'),
+]);
 
 /** Scales on which a smaller figure is the better one, or codes that have no order. */
 export const BACKWARD_SCALES: ReadonlySet<string> = new Set(words('awg swg gauge class'));

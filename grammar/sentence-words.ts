@@ -6,7 +6,8 @@ export type Obligation = 'shall' | 'should' | 'will' | 'may';
 /**
  * - modal: an obligation word.
  * - negation: `governs` where it turns the comparison right behind it around; `blunt` where it takes a duty away
- *   ("need not exceed"); `other` where it only makes the sentence ambiguous.
+ *   ("need not exceed"); `sweeping` where it reaches the verb from anywhere ("in no case"); `other` where it only makes
+ *   the sentence ambiguous.
  * - prevent: negates what stands behind its `from`; avoid: negates what stands behind it.
  * - opener: opens a condition; `trailing` ones also behind the main clause without a comma.
  * - relative: opens a clause that says more about a noun.
@@ -15,7 +16,7 @@ export type Obligation = 'shall' | 'should' | 'will' | 'may';
  */
 export type WordMeaning =
   | { readonly kind: 'modal'; readonly obligation: Obligation; readonly binding: boolean }
-  | { readonly kind: 'negation'; readonly how: 'governs' | 'blunt' | 'other' }
+  | { readonly kind: 'negation'; readonly how: 'governs' | 'sweeping' | 'blunt' | 'other' }
   | { readonly kind: 'prevent' }
   | { readonly kind: 'avoid' }
   | { readonly kind: 'opener' }
@@ -35,6 +36,23 @@ export const WORD_ROWS: readonly WordRow[] = [
   {
     meaning: { kind: 'negation', how: 'governs' },
     phrases: ['not', 'no', 'never', 'none', 'nothing', 'neither', 'nobody', 'without', 'cannot', "can't", 'can not'],
+  },
+  {
+    meaning: { kind: 'negation', how: 'sweeping' },
+    phrases: [
+      'at no time',
+      'at no point',
+      'under no circumstance',
+      'under no circumstances',
+      'under no condition',
+      'under no conditions',
+      'in no case',
+      'in no event',
+      'in no circumstances',
+      'on no account',
+      'by no means',
+      'no way',
+    ],
   },
   {
     meaning: { kind: 'negation', how: 'blunt' },
@@ -62,7 +80,7 @@ export const WORD_ROWS: readonly WordRow[] = [
   {
     meaning: { kind: 'negation', how: 'other' },
     phrases: [
-      ...words('nor hardly rarely seldom scarcely except excluding lacking'),
+      ...words('nor hardly rarely seldom scarcely except excluding lacking against'),
       ...words("don't doesn't isn't aren't won't shan't mustn't shouldn't wouldn't couldn't"),
       ...forms('prohibit'),
       ...forms('inhibit'),
@@ -83,6 +101,17 @@ export const WORD_ROWS: readonly WordRow[] = [
       'rather than',
       'instead of',
       'other than',
+      'anything but',
+      'all but',
+      'not allowed',
+      'not permitted',
+      'not acceptable',
+      'forbidden',
+      'banned',
+      'unacceptable',
+      'impossible',
+      'immune to',
+      'insensitive to',
       'free of',
       'free from',
       'unable to',
@@ -129,24 +158,8 @@ export const WORD_ROWS: readonly WordRow[] = [
   { meaning: { kind: 'distributor' }, phrases: ['each', 'both', 'all', 'every'] },
 ];
 
-/** A negation at the head of a sentence that reaches its verb: "At no time shall the draw exceed 60 W". */
-export const NEGATED_OPENINGS: readonly string[] = [
-  'no',
-  'none',
-  'nothing',
-  'neither',
-  'nobody',
-  'never',
-  'at no time',
-  'at no point',
-  'under no circumstances',
-  'under no condition',
-  'under no conditions',
-  'in no case',
-  'in no event',
-  'on no account',
-  'by no means',
-];
+/** A negation at the head of a sentence that reaches its verb: "No port shall draw more than 5 W". */
+export const NEGATED_OPENINGS: ReadonlySet<string> = new Set(words('no none nothing neither nobody never'));
 
 /** May stand between a negation and the comparison it turns around: "not to exceed", "never rise above". */
 export const NEGATION_FILLERS: ReadonlySet<string> = new Set(
@@ -232,6 +245,36 @@ export const TRIGGER_VERBS: ReadonlySet<string> = new Set(
   ].flatMap((verb) => forms(verb)),
 );
 
+/** With these as its main verb a sentence watches a figure: "log any voltage of more than 57 V". */
+export const WATCHING_VERBS: ReadonlySet<string> = new Set(
+  'log detect alarm alert warn trip shut disconnect react notify indicate trigger signal flag'.split(' '),
+);
+
+/** Behind *be* they say what is done about a figure of the subject: "voltages above 15 V shall be rejected". */
+export const ACTED_ON: ReadonlySet<string> = new Set(
+  words(
+    'logged detected alarmed reported rejected ignored signalled signaled indicated blocked refused discarded suppressed filtered clamped prevented avoided prohibited forbidden excluded attenuated flagged treated considered recorded notified removed dropped banned impossible unacceptable inadmissible',
+  ),
+);
+
+/** With *by* they make a figure a change, no value: "reduce the draw by at least 5 W". */
+export const CHANGE_VERBS: ReadonlySet<string> = new Set(
+  [
+    'reduce',
+    'increase',
+    'lower',
+    'raise',
+    'decrease',
+    'improve',
+    'extend',
+    'shorten',
+    'cut',
+    'boost',
+    'widen',
+    'lessen',
+  ].flatMap((verb) => forms(verb)),
+);
+
 /** A change from one figure to another, no range: "boost 5 V to 12 V". */
 export const TRANSITION_VERBS: ReadonlySet<string> = new Set(
   [
@@ -277,7 +320,7 @@ export const COPULAS: ReadonlySet<string> = new Set(['be', 'of', 'is', 'are', ':
 /** Words before a number that make it part of a name: "class 2", "clause 5.2". */
 export const NAME_INTRODUCERS: ReadonlySet<string> = new Set(
   words(
-    'class type clause clauses section sections table tables figure figures annex appendix part version revision rev grade category cat gen generation chapter paragraph page pages slot pin step option zone item row edition release series model number no nos channel port lane level tier phase stage standard rfc line unit profile layer group bank',
+    'class type clause clauses section sections table tables figure figures annex appendix part version revision rev grade category cat gen generation chapter paragraph page pages slot pin step option zone item row edition release series model number no nos channel port lane level tier phase stage standard rfc line unit profile layer group bank ports channels lanes pins slots steps lines',
   ),
 );
 
@@ -296,6 +339,13 @@ export const NUMBER_WORDS: ReadonlyMap<string, number> = new Map(
 export const LARGER_NUMBER_WORDS: ReadonlySet<string> = new Set(
   words(
     'thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred hundreds thousand thousands million millions billion billions trillion dozen dozens',
+  ),
+);
+
+/** Nouns that stand for more, or less, than one of what the number counts: "two pairs", "5 pct", "three quarters". */
+export const GROUP_NOUNS: ReadonlySet<string> = new Set(
+  words(
+    'pct percentage permille permil cent basis pair pairs couple couples order orders gross set sets third thirds quarter quarters half halves tenth tenths hundredth hundredths fold decade decades point points',
   ),
 );
 

@@ -16,6 +16,8 @@ export interface ProductPlace {
 
 /** The files of a product as text. Paths are relative to its root; every list is in order of code units. */
 export interface ProductTexts {
+  /** All files that the selection takes in, those that were not read again as well. */
+  readonly files: readonly string[];
   readonly documents: readonly DocumentText[];
   /** Folders inside it that are products of their own and were not read. */
   readonly nested: readonly string[];
@@ -62,19 +64,28 @@ export function fileFilter({ include, exclude }: FileSelection): PathFilter {
   return (path) => included(path) && !excluded(path);
 }
 
-/** Reads all files that the selection takes in. What cannot be read is reported, and the rest is read. */
-export async function readProduct(host: Host, root: string, selection: FileSelection): Promise<ProductTexts> {
+/**
+ * Reads all files that the selection takes in, but those that are known and have not changed. What cannot be read is
+ * reported, and the rest is read.
+ */
+export async function readProduct(
+  host: Host,
+  root: string,
+  selection: FileSelection,
+  isUnchanged: (path: string) => boolean = () => false,
+): Promise<ProductTexts> {
   const { files, nested, unreadable } = await host.listFiles(root, fileFilter(selection));
+  const wanted = files.filter((path) => !isUnchanged(path));
   const documents: DocumentText[] = [];
   const failed: Unreadable[] = [...unreadable];
-  for (let start = 0; start < files.length; start += FILES_AT_ONCE) {
-    const batch = files.slice(start, start + FILES_AT_ONCE);
+  for (let start = 0; start < wanted.length; start += FILES_AT_ONCE) {
+    const batch = wanted.slice(start, start + FILES_AT_ONCE);
     for (const read of await Promise.all(batch.map((path) => readDocument(host, root, path)))) {
       if ('reason' in read) failed.push(read);
       else documents.push(read);
     }
   }
-  return { documents, nested, unreadable: failed.sort((a, b) => comparePaths(a.path, b.path)) };
+  return { files, documents, nested, unreadable: failed.sort((a, b) => comparePaths(a.path, b.path)) };
 }
 
 /** Reads one file of a product. */

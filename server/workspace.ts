@@ -9,6 +9,7 @@ import {
   parseConfiguration,
 } from './model/configuration';
 import { type DocumentModel, readDocument } from './model/document';
+import { headroomProblems } from './model/headroom';
 import { type ProductUnits, productUnits } from './model/own-units';
 import type { PlacedProblem } from './model/place';
 import { joinDocuments } from './model/product';
@@ -31,7 +32,12 @@ export interface ProductWorkspace {
   /** Null: there is no such file. */
   setData(path: string, text: string | null): void;
   /** The whole product as it stands. */
-  analysis(): ProductAnalysis;
+  analysis(options?: AnalysisOptions): ProductAnalysis;
+}
+
+export interface AnalysisOptions {
+  /** The day that waivers and evidence are held against, ISO 8601, UTC. */
+  readonly today: string;
 }
 
 /** A document with what was read of it, kept until its text or what its reading rests on changes. */
@@ -85,7 +91,7 @@ export function createProductWorkspace(): ProductWorkspace {
       state.data.set(path, text);
       forgetModels();
     },
-    analysis: () => analyseProduct(state),
+    analysis: (options) => analyseProduct(state, options?.today ?? null),
   };
 }
 
@@ -103,10 +109,15 @@ function readSettings(text: string | null): Settings {
   }
   const { configuration, problems } = parseConfiguration(text);
   const units = productUnits(configuration);
-  return { text, configuration, units, problems: [...problems, ...units.problems] };
+  return {
+    text,
+    configuration,
+    units,
+    problems: [...problems, ...units.problems, ...headroomProblems(configuration, units.table)],
+  };
 }
 
-function analyseProduct(state: State): ProductAnalysis {
+function analyseProduct(state: State, today: string | null): ProductAnalysis {
   const { settings, documents, data } = state;
   const models = modelsOf(state);
   const outside: PlacedProblem[] = settings.problems.map((problem) => ({ ...problem, file: CONFIGURATION_FILE }));
@@ -123,6 +134,7 @@ function analyseProduct(state: State): ProductAnalysis {
     findings: collectFindings(analysis, models, outside),
     texts,
     badConfiguration: settings.problems.length > 0,
+    today,
   };
 }
 

@@ -1,33 +1,48 @@
 /** `plimsoll check`. */
 import { resolve } from 'node:path';
 import { SEVERITIES, type Severity } from '../../grammar/findings';
-import type { Host } from '../host';
+import { type Host, today } from '../host';
 import { checkJson } from '../reports/check-json';
 import { checkText, type Mark } from '../reports/check-text';
 import type { ExitStatus } from './exit-status';
 import { padEnd, painterFor, type Style, writeAll } from './output';
-import { checkProduct } from './product';
+import { type CheckedProduct, checkProduct } from './product';
 
 export interface CheckOptions {
   readonly format: 'text' | 'json';
   readonly failOn: Severity;
   readonly output?: string;
   readonly force?: boolean;
+  /** The day to take for today, ISO 8601. */
+  readonly date?: string;
 }
 
 export async function runCheck(host: Host, dir: string, options: CheckOptions): Promise<ExitStatus> {
-  const checked = await checkProduct(host, dir);
-  if (checked === null) return 2;
-  const { result, name, incomplete } = checked;
+  const checked = await checkProduct(host, dir, dayOf(host, options));
+  return checked === null ? 2 : (await reportOn(host, checked, options)).status;
+}
+
+/** The day given, else today's. */
+export function dayOf(host: Host, { date }: CheckOptions): string {
+  return date ?? today(host);
+}
+
+/** Writes the report where it is asked for. `isWritten` is false where that failed. */
+export async function reportOn(
+  host: Host,
+  { result, name, incomplete }: CheckedProduct,
+  options: CheckOptions,
+): Promise<{ readonly status: ExitStatus; readonly isWritten: boolean }> {
   const text =
     options.format === 'json'
       ? `${JSON.stringify(checkJson(result, name), null, 2)}\n`
       : checkText(result, name, styleFor(options));
-  const written = await deliver(host, text, options);
+  const isWritten = await deliver(host, text, options);
   if (result.badConfiguration)
     process.stderr.write('plimsoll: plimsoll.yaml has mistakes; what they concern was not applied\n');
-  if (!written || incomplete || result.badConfiguration) return 2;
-  return result.findings.some(({ severity }) => isAtLeast(severity, options.failOn)) ? 1 : 0;
+  if (!isWritten || incomplete || result.badConfiguration) return { status: 2, isWritten };
+  const hasFindings = result.findings.some(({ severity }) => isAtLeast(severity, options.failOn));
+  return { status: hasFindings ? 1 : 0, isWritten };
 }
 
 function isAtLeast(severity: Severity, level: Severity): boolean {

@@ -1,10 +1,12 @@
 /** The command line: reads arguments, runs one command, turns what happened into an exit status. */
-import { Command, CommanderError, Option } from 'commander';
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { createNodeHost } from '../host-node';
-import { runCheck } from './check';
+import { dateToBase } from '../quantity/calendar';
+import { type CheckOptions, runCheck } from './check';
 import type { ExitStatus } from './exit-status';
 import { runNew } from './new';
 import { allowClosedPipe } from './output';
+import { runWatch } from './watch';
 
 async function main(): Promise<void> {
   allowClosedPipe(process.stdout);
@@ -37,13 +39,17 @@ function createProgram(done: (status: ExitStatus) => void): Command {
         .choices(['error', 'warning', 'information'])
         .default('error'),
     )
+    .option('--watch', 'check again after each change, until interrupted')
+    .option('--date <date>', 'the day to take for today, as year-month-day', readDate)
     .option('-o, --output <file>', 'write to a file instead of standard output')
     .option('--force', 'overwrite a file that stands there already')
     .addHelpText(
       'after',
-      '\nExample:\n  plimsoll check sample-workspace\n  plimsoll check --format json -o check.json\n\nExit status: 0 nothing at or above --fail-on, 1 findings, 2 usage or unreadable input.',
+      '\nExample:\n  plimsoll check sample-workspace\n  plimsoll check --format json -o check.json\n  plimsoll check --watch\n\nExit status: 0 nothing at or above --fail-on, 1 findings, 2 usage or unreadable input.',
     )
-    .action(async (dir: string, options) => done(await runCheck(host, dir, options)));
+    .action(async (dir: string, options: CheckOptions & { readonly watch?: boolean }) =>
+      done(options.watch ? await runWatch(host, dir, options, interruption()) : await runCheck(host, dir, options)),
+    );
   program
     .command('new')
     .description('a starter file: one requirement beside the figure it depends on')
@@ -51,6 +57,22 @@ function createProgram(done: (status: ExitStatus) => void): Command {
     .addHelpText('after', '\nExample:\n  plimsoll new my-product\n  plimsoll check my-product')
     .action(async (dir: string) => done(await runNew(host, dir)));
   return program;
+}
+
+/** A day of the calendar, ISO 8601-1:2019, 5.2.2.1, extended format. */
+function readDate(text: string): string {
+  const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text) ?? [];
+  if (day === undefined || dateToBase(Number(year), Number(month), Number(day)) === null)
+    throw new InvalidArgumentError('It is no day of the calendar: write year-month-day (2026-10-02).');
+  return text;
+}
+
+/** Signalled by the first interrupt, and when nobody reads the output any more; a second interrupt ends the process. */
+function interruption(): AbortSignal {
+  const controller = new AbortController();
+  process.once('SIGINT', () => controller.abort());
+  process.stdout.once('close', () => controller.abort());
+  return controller.signal;
 }
 
 /** Help and version are no mistakes; everything else that stops the reading of arguments is. */

@@ -1,12 +1,12 @@
-/** Finds and reads the product of a folder for a command. */
+/** Finds, reads and judges the product of a folder for a command, and reads again what has changed of it. */
 import { resolve } from 'node:path';
 import type { ProductAnalysis } from '../findings/product-analysis';
 import { type Host, pathIn } from '../host';
-import { findProduct, readDocument, readProduct } from '../host-files';
+import { type DocumentText, findProduct, type ProductPlace, readDocument, readProduct } from '../host-files';
 import { decodeText } from '../host-text';
 import { CONFIGURATION_FILE } from '../model/configuration';
 import { createProductWorkspace, type ProductWorkspace } from '../workspace';
-import { fileNotes } from './files';
+import { type FileNotes, fileNotes } from './files';
 import { withProgress } from './output';
 
 export interface CheckedProduct {
@@ -16,49 +16,143 @@ export interface CheckedProduct {
   readonly incomplete: boolean;
 }
 
+/** A product, and what was read of it. */
+export interface OpenProduct {
+  readonly place: ProductPlace;
+  readonly workspace: ProductWorkspace;
+  /** Its documents and data files as they were read last, by path; null for data files that are not there. */
+  readonly documents: Map<string, DocumentText>;
+  readonly data: Map<string, string | null>;
+  /** Null: there is none. */
+  configuration: string | null;
+  notes: FileNotes;
+}
+
 /** Reads and judges the product that holds the folder; null, and a line on standard error, where there is no such folder. */
-export async function checkProduct(host: Host, dir: string): Promise<CheckedProduct | null> {
-  const folder = resolve(dir).replaceAll('\\', '/');
-  const place = await findProduct(host, folder);
-  if (place === null) {
+export async function checkProduct(host: Host, dir: string, today: string): Promise<CheckedProduct | null> {
+  const product = await openProduct(host, dir);
+  if (product === null) {
     process.stderr.write(`plimsoll: ${dir}: there is no such folder\n`);
     return null;
   }
-  return withProgress(process.stderr, `reading ${place.root}`, async (report) => {
-    const workspace = createProductWorkspace();
-    const unreadable = place.hasConfiguration ? await readConfigurationInto(host, place.root, workspace) : null;
-    const texts = await readProduct(host, place.root, workspace.configuration);
-    for (const { path, text, problem } of texts.documents) {
-      if (problem === null) workspace.setDocument(path, text);
-      else workspace.setProblem(path, problem);
-    }
-    await readDataInto(host, place.root, workspace);
-    const notes = fileNotes(place, texts);
-    for (const line of [...(unreadable === null ? [] : [unreadable]), ...notes.lines])
-      process.stderr.write(`plimsoll: ${line}\n`);
+  return withProgress(process.stderr, `reading ${product.place.root}`, async (report) => {
+    await readAgain(host, product, null);
     report('judging');
-    const result = workspace.analysis();
-    const name = workspace.configuration.product ?? result.analysis.product.title ?? folderName(place.root);
-    return { result, name, incomplete: notes.isIncomplete || unreadable !== null };
+    return judge(product, today);
   });
 }
 
-/** The CSV files that tables read. */
-async function readDataInto(host: Host, root: string, workspace: ProductWorkspace): Promise<void> {
-  for (const path of workspace.missingData()) {
-    const read = await readDocument(host, root, path);
-    workspace.setData(path, 'reason' in read || read.problem !== null ? null : read.text);
-  }
+/** The product that holds the folder, nothing of it read yet; null where there is no such folder. */
+export async function openProduct(host: Host, dir: string): Promise<OpenProduct | null> {
+  const place = await findProduct(host, resolve(dir).replaceAll('\\', '/'));
+  if (place === null) return null;
+  return {
+    place,
+    workspace: createProductWorkspace(),
+    documents: new Map(),
+    data: new Map(),
+    configuration: null,
+    notes: { lines: [], isIncomplete: false },
+  };
 }
 
-async function readConfigurationInto(host: Host, root: string, workspace: ProductWorkspace): Promise<string | null> {
-  const read = await host.readFile(pathIn(root, CONFIGURATION_FILE));
-  if (read.type !== 'bytes')
-    return `${CONFIGURATION_FILE}: cannot be read: ${read.type === 'unreadable' ? read.reason : read.type}`;
+/**
+ * Reads files that are new or among those changed (null: any may have), and drops those that are gone. What could not be
+ * read is said on standard error once.
+ * @returns whether anything is other than it was
+ */
+export async function readAgain(
+  host: Host,
+  product: OpenProduct,
+  changed: ReadonlySet<string> | null,
+): Promise<boolean> {
+  const { place, workspace, notes } = product;
+  const mayHaveChanged = (path: string) => changed === null || changed.has(path);
+  const settings = mayHaveChanged(CONFIGURATION_FILE) ? await readConfiguration(host, product) : UNCHANGED;
+  const isKnown = (path: string) => !mayHaveChanged(path) && product.documents.has(path);
+  const texts = await readProduct(host, place.root, workspace.configuration, isKnown);
+  const isOther = [
+    settings.isOther,
+    dropDocuments(product, new Set(texts.files), new Set(texts.unreadable.map(({ path }) => path))),
+    ...texts.documents.map((document) => takeDocument(product, document)),
+    await readData(host, product, mayHaveChanged),
+  ].includes(true);
+  const { lines, isIncomplete } = fileNotes(place, texts);
+  const complaints = settings.complaint === null ? [] : [settings.complaint];
+  product.notes = { lines: [...complaints, ...lines], isIncomplete: isIncomplete || complaints.length > 0 };
+  for (const line of product.notes.lines) if (!notes.lines.includes(line)) process.stderr.write(`plimsoll: ${line}\n`);
+  return isOther || notes.lines.join('\n') !== product.notes.lines.join('\n');
+}
+
+/** Judges what was read. `today`: ISO 8601. */
+export function judge({ place, workspace, notes }: OpenProduct, today: string): CheckedProduct {
+  const result = workspace.analysis({ today });
+  const name = workspace.configuration.product ?? result.analysis.product.title ?? folderName(place.root);
+  return { result, name, incomplete: notes.isIncomplete };
+}
+
+interface ReadSettings {
+  readonly isOther: boolean;
+  readonly complaint: string | null;
+}
+
+const UNCHANGED: ReadSettings = { isOther: false, complaint: null };
+
+async function readConfiguration(host: Host, product: OpenProduct): Promise<ReadSettings> {
+  const read = await host.readFile(pathIn(product.place.root, CONFIGURATION_FILE));
+  if (read.type === 'missing') return { isOther: takeConfiguration(product, null), complaint: null };
+  if (read.type !== 'bytes') {
+    const reason = read.type === 'unreadable' ? read.reason : read.type;
+    return { isOther: false, complaint: `${CONFIGURATION_FILE}: cannot be read: ${reason}` };
+  }
   const { text, problem } = decodeText(read.bytes);
-  if (problem !== null) return `${CONFIGURATION_FILE}: ${problem.message}`;
-  workspace.setConfiguration(text);
-  return null;
+  if (problem !== null) return { isOther: false, complaint: `${CONFIGURATION_FILE}: ${problem.message}` };
+  return { isOther: takeConfiguration(product, text), complaint: null };
+}
+
+function takeConfiguration(product: OpenProduct, text: string | null): boolean {
+  if (product.configuration === text) return false;
+  product.configuration = text;
+  product.workspace.setConfiguration(text);
+  return true;
+}
+
+function takeDocument({ documents, workspace }: OpenProduct, document: DocumentText): boolean {
+  const { path, text, problem } = document;
+  const known = documents.get(path);
+  if (known !== undefined && known.text === text && known.problem?.message === problem?.message) return false;
+  documents.set(path, document);
+  if (problem === null) workspace.setDocument(path, text);
+  else workspace.setProblem(path, problem);
+  return true;
+}
+
+function dropDocuments(
+  { documents, workspace }: OpenProduct,
+  files: ReadonlySet<string>,
+  unreadable: ReadonlySet<string>,
+): boolean {
+  const gone = [...documents.keys()].filter((path) => !files.has(path) || unreadable.has(path));
+  for (const path of gone) {
+    documents.delete(path);
+    workspace.removeDocument(path);
+  }
+  return gone.length > 0;
+}
+
+/** The CSV files that tables read. */
+async function readData(host: Host, product: OpenProduct, mayHaveChanged: (path: string) => boolean): Promise<boolean> {
+  const { place, workspace, data } = product;
+  let isOther = false;
+  for (const path of [...[...data.keys()].filter(mayHaveChanged), ...workspace.missingData()]) {
+    const read = await readDocument(host, place.root, path);
+    const text = 'reason' in read || read.problem !== null ? null : read.text;
+    if (data.has(path) && data.get(path) === text) continue;
+    data.set(path, text);
+    workspace.setData(path, text);
+    isOther = true;
+  }
+  return isOther;
 }
 
 function folderName(root: string): string {

@@ -2,6 +2,8 @@
 
 import { knownNames, lookUp } from '../model/names';
 import { editDistance } from '../model/nearest';
+import * as rational from '../quantity/rational';
+import { UNITY } from '../quantity/unit';
 import type { QuantityValue } from '../quantity/value';
 import { descendants, type Expression } from '../syntax/expression/ast';
 import { type ParsedExpression, parseExpression } from '../syntax/expression/parser';
@@ -70,7 +72,7 @@ function isNearlyKnown(lowering: Lowering, word: string): boolean {
 function readReference(lowering: Lowering, code: CodeSpan, expression: Expression, file: string): ReadCode {
   const typed = inSomeMode(lowering, expression, file);
   if (typed.type !== 'undecided' && typed.type !== 'absent')
-    return { code, type: typeOf(typed, expression), expression, reasons: [] };
+    return { code, type: typeOf(lowering, typed, expression), expression, reasons: [] };
   const causes = typed.type === 'undecided' ? typed.reasons : [];
   const reasons = causes.map((cause) => withQuotes(lowering, cause, expression));
   // A condition is one whether or not it can be decided, so its own figures are no limits of the sentence.
@@ -108,10 +110,14 @@ function inSomeMode(lowering: Lowering, expression: Expression, file: string): T
   return plain.result;
 }
 
-function typeOf(typed: Exclude<Typed, { type: 'undecided' | 'absent' }>, expression: Expression): CodeType {
+function typeOf(
+  lowering: Lowering,
+  typed: Exclude<Typed, { type: 'undecided' | 'absent' }>,
+  expression: Expression,
+): CodeType {
   switch (typed.type) {
     case 'quantity':
-      return quantityType(typed, expression);
+      return quantityType(lowering, typed, expression);
     case 'condition':
       return expression.type === 'name'
         ? { type: 'boolean' }
@@ -123,15 +129,30 @@ function typeOf(typed: Exclude<Typed, { type: 'undecided' | 'absent' }>, express
   }
 }
 
-function quantityType(typed: TypedQuantity, expression: Expression): CodeType {
+function quantityType(lowering: Lowering, typed: TypedQuantity, expression: Expression): CodeType {
   const isRange = typed.range !== null;
   return {
     type: 'quantity',
     dimension: typed.dimension,
     point: typed.point,
     isRange,
+    isCount: isCount(lowering, typed, expression),
     comparisons: comparisonsIn(expression),
   };
+}
+
+/** Counts items: `count(…)`, a name that stands for one, or a plain whole number from 2 on; a share never fits it. */
+function isCount(
+  lowering: Lowering,
+  { term, unit, dimension }: Pick<TypedQuantity, 'term' | 'unit' | 'dimension'>,
+  expression: Expression,
+): boolean {
+  if (dimension.base.size > 0) return false;
+  if (expression.type === 'aggregate') return expression.name === 'count';
+  const fact = expression.type === 'name' ? lowering.product.facts.get(expression.parts.join('.')) : undefined;
+  if (fact?.content.type === 'expression') return isCount(lowering, { term, unit, dimension }, fact.content.expression);
+  if (fact === undefined || term.type !== 'constant' || unit?.canonical !== UNITY.canonical) return false;
+  return rational.isInteger(term.value) && rational.compare(term.value, rational.integer(2)) >= 0;
 }
 
 /** Comparisons with a written quantity anywhere in an expression. */

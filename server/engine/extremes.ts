@@ -23,9 +23,12 @@ export interface Extremes {
 }
 
 /** Boxes looked at for one end of one term at the most: counted, never timed, so that every machine decides alike. */
-const MAXIMUM_STEPS = 5_000;
+const MAXIMUM_STEPS = 1_000;
 /** The same bound put on work: nodes of the graph looked at. */
 const MAXIMUM_NODE_VISITS = 50_000;
+/** After so many boxes the gap to a value found must have narrowed, or more boxes would not narrow it either. */
+const PATIENCE = 250;
+const NARROWED = rational.fraction(99n, 100n);
 /** Ends closer than this share of the width are one. */
 const RESOLUTION = rational.fraction(1n, 1_000_000_000_000n);
 
@@ -129,6 +132,8 @@ function greatestOf(term: Term, box: Box, plain: Interval): End {
 interface Candidate {
   readonly extents: ReadonlyMap<Variable, Interval>;
   readonly bound: Rational | null;
+  /** A value that the term takes in the part. */
+  readonly inside: Rational | null;
   /** Variables in which the term may both rise and fall. */
   readonly open: readonly Variable[];
 }
@@ -141,9 +146,15 @@ function search(term: Term, box: Box, plain: Interval, side: 1 | -1): End {
   const queue = [first];
   const width = plain.low !== null && plain.high !== null ? rational.subtract(plain.high, plain.low) : null;
   const limit = Math.min(MAXIMUM_STEPS, Math.ceil(MAXIMUM_NODE_VISITS / inOrder(term).length));
-  let inner = valueInside(term, first, side);
-  for (let step = 0; step < limit; step += 1) {
+  let inner = first.inside;
+  let gap = gapBetween(first.bound, inner);
+  for (let step = 1; step <= limit; step += 1) {
     const candidate = queue[0];
+    if (step % PATIENCE === 0) {
+      const before = gap;
+      gap = gapBetween(candidate?.bound ?? null, inner);
+      if (!hasNarrowed(before, gap)) break;
+    }
     if (
       candidate === undefined ||
       candidate.bound === null ||
@@ -156,7 +167,7 @@ function search(term: Term, box: Box, plain: Interval, side: 1 | -1): End {
       const part = narrow(term, half, side);
       if (part === null) return { outer: candidate.bound, inner, complete: false };
       insert(queue, part, side);
-      inner = further(inner, valueInside(term, part, side), side);
+      inner = further(inner, part.inside, side);
     }
   }
   const best = queue[0] ?? first;
@@ -164,14 +175,24 @@ function search(term: Term, box: Box, plain: Interval, side: 1 | -1): End {
   return { outer: best.bound, inner: best.bound === null ? null : inner, complete };
 }
 
+function gapBetween(bound: Rational | null, inner: Rational | null): Rational | null {
+  return bound === null || inner === null ? null : rational.absolute(rational.subtract(bound, inner));
+}
+
+function hasNarrowed(before: Rational | null, now: Rational | null): boolean {
+  if (before === null || now === null) return now !== null;
+  return rational.compare(now, rational.multiply(before, NARROWED)) <= 0;
+}
+
 /** Fixes every variable in which the term only rises or only falls at its better end, as often as that frees others. */
 function narrow(term: Term, extents: ReadonlyMap<Variable, Interval>, side: 1 | -1): Candidate | null {
   const fixed = new Map(extents);
   let open = [...extents.keys()].filter((variable) => !interval.isPoint(extents.get(variable) as Interval));
+  let slopes: ReadonlyMap<Variable, Interval> = new Map();
   for (;;) {
-    const box = partBox(fixed);
-    const slopes = open.length === 0 ? new Map<Variable, Interval>() : gradient(term, box);
-    if (slopes === null) return null;
+    const found = open.length === 0 ? slopes : gradient(term, partBox(fixed));
+    if (found === null) return null;
+    slopes = found;
     const still: Variable[] = [];
     for (const variable of open) {
       const rises = directionOf(slopes.get(variable) ?? interval.ZERO);
@@ -184,7 +205,40 @@ function narrow(term: Term, extents: ReadonlyMap<Variable, Interval>, side: 1 | 
   }
   const enclosure = enclose(term, partBox(fixed));
   if (isNoValue(enclosure)) return null;
-  return { extents: fixed, bound: side > 0 ? enclosure.high : enclosure.low, open };
+  const inside = valueInside(term, fixed, side);
+  const [plain, centred] = [
+    side > 0 ? enclosure.high : enclosure.low,
+    boundFromMiddle(inside, fixed, open, slopes, side),
+  ];
+  return { extents: fixed, bound: nearer(plain, centred, side), inside, open };
+}
+
+/**
+ * The mean value form (Moore, Kearfott & Cloud, Introduction to Interval Analysis, 2009, ch. 6, from memory): no further
+ * from the middle's value than the steepest slopes lead over half of each width. Null where a slope has no bound.
+ */
+function boundFromMiddle(
+  middle: Rational | null,
+  extents: ReadonlyMap<Variable, Interval>,
+  open: readonly Variable[],
+  slopes: ReadonlyMap<Variable, Interval>,
+  side: 1 | -1,
+): Rational | null {
+  let bound = middle;
+  for (const variable of open) {
+    const { low, high } = extents.get(variable) as Interval;
+    const slope = slopes.get(variable) ?? interval.ZERO;
+    if (bound === null || low === null || high === null || slope.low === null || slope.high === null) return null;
+    const steepest = rational.maximum(rational.absolute(slope.low), rational.absolute(slope.high));
+    const reach = rational.multiply(steepest, rational.divide(rational.subtract(high, low), rational.integer(2)));
+    bound = side > 0 ? rational.add(bound, reach) : rational.subtract(bound, reach);
+  }
+  return bound;
+}
+
+function nearer(a: Rational | null, b: Rational | null, side: 1 | -1): Rational | null {
+  if (a === null || b === null) return a ?? b;
+  return rational.compare(a, b) * side <= 0 ? a : b;
 }
 
 function directionOf({ low, high }: Interval): 1 | -1 | null {
@@ -204,7 +258,7 @@ function partBox(extents: ReadonlyMap<Variable, Interval>): Box {
 }
 
 /** A value that the term takes in the part: at its middle, the fixed variables where they are. */
-function valueInside(term: Term, { extents }: Candidate, side: 1 | -1): Rational | null {
+function valueInside(term: Term, extents: ReadonlyMap<Variable, Interval>, side: 1 | -1): Rational | null {
   const middle = new Map([...extents].map(([variable, extent]) => [variable, interval.point(middleOf(extent))]));
   const enclosure = enclose(term, partBox(middle));
   if (isNoValue(enclosure)) return null;

@@ -59,10 +59,25 @@ export interface Reason {
   readonly fixes: readonly Fix[];
   /** Other places of the same cause. */
   readonly related: readonly { readonly place: Place; readonly message: string }[];
+  /** A row lacks the field: of many rows that do, one finding is made. */
+  readonly missing?: { readonly row: Row; readonly field: string };
 }
 
 export function undecided(...reasons: readonly Reason[]): Undecided {
-  return { type: 'undecided', reasons };
+  return { type: 'undecided', reasons: distinct(reasons) };
+}
+
+/** One cause may be come to by many ways, and would else be told once for each. */
+function distinct(reasons: readonly Reason[]): readonly Reason[] {
+  const same = new Set(reasons);
+  if (same.size <= 1) return [...same];
+  const byPlace = new Map<string, Reason>();
+  for (const one of same) {
+    const { file, span } = one.place;
+    const key = `${one.code} ${file} ${span.start} ${span.end}`;
+    if (!byPlace.has(key)) byPlace.set(key, one);
+  }
+  return [...byPlace.values()];
 }
 
 export function reason(code: string, message: string, place: Place, more: Partial<Reason> = {}): Reason {
@@ -82,7 +97,7 @@ export function absence({ row, field, place }: Absent): Reason {
     'no-value',
     `${row.table}.${row.id} has no ${field}; write it, or say what it is where it is not written: ${field} else …`,
     place,
-    { related: [{ place: row.place, message: `${row.id} has no ${field}` }] },
+    { related: [{ place: row.place, message: `${row.id} has no ${field}` }], missing: { row, field } },
   );
 }
 

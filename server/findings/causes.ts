@@ -8,6 +8,8 @@ interface Cause {
   readonly reason: Reason;
   /** By requirement id. */
   readonly leaves: Map<string, Left>;
+  /** Rows that lack one field; empty for every other cause. */
+  readonly rows: Map<string, Reason>;
 }
 
 interface Left extends Related {
@@ -16,27 +18,44 @@ interface Left extends Related {
 }
 
 export function* causes(analysis: Analysis): Iterable<Draft> {
-  for (const { reason, leaves } of collect(analysis).values()) {
-    const related = [...reason.related, ...[...leaves.values()].filter(({ place }) => !isSamePlace(place, reason))];
+  for (const { reason, leaves, rows } of collect(analysis).values()) {
+    const others = [...rows.values()].slice(1, MOST_ROWS).flatMap((row) => row.related);
+    const left = [...leaves.values()].filter(({ place }) => !isSamePlace(place, reason));
     const [only] = leaves.keys();
     yield {
       code: codeOf(reason),
-      message: reason.message + leftUndecided(leaves),
+      message: (rows.size > 1 ? rowsWithout(rows) : reason.message) + leftUndecided(leaves),
       place: reason.place,
-      related,
+      related: [...reason.related, ...others, ...left],
       fixes: reason.fixes,
       ...(leaves.size === 1 && only !== undefined && { requirement: only }),
     };
   }
 }
 
+/** Rows named beside a field that they lack. */
+const MOST_ROWS = 6;
+
+function rowsWithout(rows: ReadonlyMap<string, Reason>): string {
+  const [first] = rows.values();
+  const { row, field } = first?.missing as NonNullable<Reason['missing']>;
+  const ids = [...rows.keys()];
+  const named = ids.length > 3 ? `${ids.slice(0, 2).join(', ')} and ${ids.length - 2} more` : ids.join(', ');
+  return `${ids.length} rows of ${row.table} have no ${field} (${named}); write it, or say what it is where it is not written: ${field} else …`;
+}
+
 /** Causes of requirements first, so that each lists what it leaves undecided; then those of figures that nothing rests on. */
 function collect(analysis: Analysis): ReadonlyMap<string, Cause> {
   const found = new Map<string, Cause>();
   const cause = (reason: Reason): Cause => {
-    const key = `${reason.code} ${reason.place.file} ${reason.place.span.start} ${reason.place.span.end}`;
-    const known = found.get(key) ?? { reason, leaves: new Map() };
+    const { missing, place } = reason;
+    const key =
+      missing === undefined
+        ? `${reason.code} ${place.file} ${place.span.start} ${place.span.end}`
+        : `${reason.code} ${missing.row.table} ${missing.field}`;
+    const known = found.get(key) ?? { reason, leaves: new Map(), rows: new Map() };
     found.set(key, known);
+    if (missing !== undefined) known.rows.set(missing.row.id, reason);
     return known;
   };
   for (const { requirement, criteria, reasons, verdict } of analysis.requirements) {

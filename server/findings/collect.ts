@@ -1,17 +1,22 @@
 /** All findings of an analysis, in one order: by file, place, then code. */
 import type { FindingCode } from '../../grammar/findings';
 import type { Analysis } from '../engine/analysis';
+import { relate } from '../engine/relations';
 import type { DocumentModel } from '../model/document';
 import type { PlacedProblem } from '../model/place';
 import { causes, codeOf } from './causes';
+import { contradictions } from './contradiction';
 import { documentProblems } from './documents';
 import type { Draft, Finding } from './finding';
+import { hidingNames } from './hides';
 import { identities } from './identity';
 import { openRequirements } from './open';
 import { openPoints } from './open-points';
+import { derivations } from './parents';
 import { readingQuestions } from './reading';
 import { severityOf } from './severity';
 import { brokenLimits } from './unmet';
+import { wording } from './wording';
 
 /**
  * @param documents every document read
@@ -22,6 +27,7 @@ export function collectFindings(
   documents: readonly DocumentModel[],
   outside: readonly PlacedProblem[],
 ): readonly Finding[] {
+  const relations = relate(analysis.lowering, analysis.requirements);
   const drafts: Draft[] = [
     ...outside.map((problem) => ({
       code: codeOf(problem),
@@ -33,8 +39,12 @@ export function collectFindings(
     ...readingQuestions(analysis),
     ...causes(analysis),
     ...brokenLimits(analysis),
+    ...contradictions(relations),
+    ...derivations(relations),
+    ...hidingNames(analysis),
     ...openRequirements(analysis),
     ...openPoints(analysis),
+    ...wording(analysis),
     ...analysis.notes.map((note) => ({ ...note, code: codeOf(note) })),
   ];
   const byId = new Map(

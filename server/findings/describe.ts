@@ -10,7 +10,7 @@ import * as rational from '../quantity/rational';
 import { printExpression } from '../syntax/expression/print';
 
 /** Limits are shown with all the digits that people write. */
-const AS_WRITTEN = { significant: 12 };
+export const AS_WRITTEN = { significant: 12 };
 
 /** What the criterion speaks of: `supply.draw`, with the worst mode and row where it runs over several. */
 export function subjectOf({ criterion, mode, row }: CriterionResult): string {

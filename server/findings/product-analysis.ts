@@ -9,4 +9,6 @@ export interface ProductAnalysis {
   readonly texts: ReadonlyMap<string, string>;
   /** plimsoll.yaml has mistakes. */
   readonly badConfiguration: boolean;
+  /** The day that it speaks of, ISO 8601; null where none was given. */
+  readonly today: string | null;
 }

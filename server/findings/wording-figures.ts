@@ -85,8 +85,9 @@ function loneUnit({ prose, tokens }: StatementReading, term: Term | undefined, u
   if (word?.type !== 'word' || NEVER_UNITS.has(word.key) || OTHER_WORDS.has(word.key)) return null;
   const unit = units.scan(prose.text, word.start);
   if (unit === null) return null;
-  const next = tokens.findIndex(({ start }, index) => index > term.to && start >= unit.end);
-  const behind = next < 0 ? undefined : tokens[next];
+  let next = term.to + 1;
+  while ((tokens[next]?.start ?? Number.POSITIVE_INFINITY) < unit.end) next++;
+  const behind = tokens[next];
   const isSure = unit.end - word.start > 1 || behind?.type !== 'word';
   return isSure && endsFigure(behind) ? { type: 'unit', start: word.start, end: unit.end, noun: '' } : null;
 }

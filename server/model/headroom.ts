@@ -6,6 +6,8 @@ import { UNITY } from '../quantity/unit';
 import type { UnitTable } from '../quantity/unit-table';
 import type { QuantityValue } from '../quantity/value';
 import { readValue } from '../syntax/quantity-literal';
+import { type Problem, spanOf } from '../syntax/span';
+import type { Configuration } from './configuration';
 
 export type Headroom =
   | { readonly type: 'share'; readonly share: Rational }
@@ -29,6 +31,13 @@ export function readHeadroom(text: string, units: UnitTable): ReadHeadroom {
   const { dimension, symbol } = value.unit;
   const isShare = dimension === dimensions.DIMENSIONLESS && symbol !== UNITY.symbol;
   return isShare ? { type: 'share', share: distance } : { type: 'distance', distance, dimension };
+}
+
+/** What is wrong with the product's headroom: code `bad-configuration`, in plimsoll.yaml. */
+export function headroomProblems({ headroom }: Configuration, units: UnitTable): readonly Problem[] {
+  const read = readHeadroom(headroom.text, units);
+  if (read.type !== 'bad') return [];
+  return [{ code: 'bad-configuration', message: read.message, span: headroom.scalar?.span ?? spanOf(0, 0) }];
 }
 
 /** 5 °C of headroom are 5 K; a level or a date is none. */

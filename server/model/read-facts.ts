@@ -1,4 +1,5 @@
 /** The `facts`, `parts` and `rails` of one document's front matter → facts and table rows. */
+import { KEYWORDS } from '../../grammar/expression';
 import { isInteger, type Rational, sign } from '../quantity/rational';
 import type { Problem, Span } from '../syntax/span';
 import type { YamlEntry, YamlList, YamlMap, YamlNode } from '../syntax/yaml-node';
@@ -174,6 +175,8 @@ class FactReader implements ReadFacts {
       return `“${written}” is no name: letters, digits, _ and - only, such as “bit-rate”`;
     }
     if (scope.length === 0 && !STARTS_WITH_LETTER.test(first)) return `“${written}” is no name: it starts with a digit`;
+    if (scope.length === 0 && KEYWORDS.has(first))
+      return `“${first}” is a word of the expressions, so no fact has that name`;
     if (scope.length === 0 && ROOT_TABLES.includes(first)) return `“${first}” is a table of its own, beside “facts”`;
     if (scope.length === 0 && this.context.modes.has(first)) return `“${first}” is a mode, so no fact has that name`;
     const last = parts[parts.length - 1] as string;

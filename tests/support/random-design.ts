@@ -102,11 +102,7 @@ export function itemNames({ name, items }: Given): readonly string[] {
   return Array.from({ length: items }, (_, index) => (index === 0 ? name : `${name}#${index}`));
 }
 
-function evaluate(
-  node: Node,
-  known: (name: string) => Fraction | null,
-  items: readonly Fraction[],
-): Fraction | null {
+function evaluate(node: Node, known: (name: string) => Fraction | null, items: readonly Fraction[]): Fraction | null {
   const of = (child: Node) => evaluate(child, known, items);
   switch (node.op) {
     case 'name':

@@ -92,7 +92,17 @@ function takeMarks(body: readonly string[], file: string): { readonly text: stri
 }
 
 /** Findings of what most small cases leave out; they count only in cases that mark one. */
-const UNASKED: readonly string[] = ['untested', 'planned', 'no-source', 'unneeded', 'over-specified'];
+const UNASKED: readonly string[] = [
+  'contradiction',
+  'no-source',
+  'over-specified',
+  'planned',
+  'tighter-than-parent',
+  'unneeded',
+  'untested',
+  'weaker-than-parent',
+  'wording',
+];
 
 /** What differs between the case and what the product says; empty when nothing does. */
 export function differences(specCase: SpecCase): readonly string[] {

@@ -237,13 +237,18 @@ function inMode(
   return contentOf(lowering, fact, content, environment, tag, `@${mode}`);
 }
 
+/** Figures of a circle named in a message. */
+const MOST_SHOWN = 8;
+
 /** The facts of a cycle, from its first name on, so that every fact of it gives the same reason. */
 function cycleReason(lowering: Lowering, fact: Fact): Reason {
   const cycle = lowering.trail.slice(lowering.trail.lastIndexOf(fact));
   const start = cycle.reduce((first, candidate) => (candidate.name < first.name ? candidate : first));
   const turned = [...cycle.slice(cycle.indexOf(start)), ...cycle.slice(0, cycle.indexOf(start))];
-  const path = [...turned, start].map(({ name }) => name).join(' → ');
-  const related = turned.slice(1).map((member) => ({
+  const names = turned.map(({ name }) => name);
+  const shown = names.length > MOST_SHOWN ? [...names.slice(0, MOST_SHOWN - 1), `… (${names.length} figures)`] : names;
+  const path = [...shown, start.name].join(' → ');
+  const related = turned.slice(1, MOST_SHOWN).map((member) => ({
     place: { file: member.file, span: member.span },
     message: `${member.name} is part of the cycle`,
   }));

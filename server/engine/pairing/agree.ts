@@ -55,7 +55,7 @@ function useUp(
   ledger.usedPhrases.add(phrase);
   ledger.limitedClauses.add(phrase.clause);
   if (agreement === 'other')
-    ledger.problems.push(wordsDisagree(context, phrase, comparisonText(comparisons, phrase, types)));
+    ledger.problems.push(wordsDisagree(context, phrase, comparisonText(context, comparisons, phrase, types)));
 }
 
 function hasAnother(
@@ -111,6 +111,7 @@ function isSameValue(a: Atom, b: Atom): boolean {
 
 /** The comparison that measures the same as the phrase, for a message. */
 export function comparisonText(
+  context: Context,
   comparisons: readonly InnerComparison[],
   phrase: Phrase,
   types: readonly CodeType[],
@@ -121,7 +122,7 @@ export function comparisonText(
   const figure = { low: low ?? high, high: high ?? low, unit: unit === UNITY ? null : unit };
   if (!figure.low || !figure.high) return 'the condition';
   const isPair = found.relation === 'within' || found.relation === 'spans';
-  const text = figureText({
+  const text = figureText(context, {
     ...phrase.figure,
     low: figure.low,
     high: figure.high,

@@ -1,6 +1,6 @@
 /** Reads one number with its sign, its money sign and its unit. */
 import { BACKWARD_SCALES } from '../../../grammar/limit-phrases';
-import { LARGER_NUMBER_WORDS, NAME_INTRODUCERS, NEVER_UNITS } from '../../../grammar/sentence-words';
+import { GROUP_NOUNS, LARGER_NUMBER_WORDS, NAME_INTRODUCERS, NEVER_UNITS } from '../../../grammar/sentence-words';
 import { DATE } from '../../quantity/calendar';
 import { SPACE_CLASS } from '../../quantity/fold';
 import type { Rational } from '../../quantity/rational';
@@ -118,18 +118,12 @@ function moneyAt(context: Context, index: number): Money | null {
 }
 
 function moneyAmount(context: Context, head: Head, money: Money): Amount {
-  const doubt = money.unit ? doubtOf(context, head) : DOLLAR;
   const multiplied = multiplierAt(context, head.number);
-  return amountOf(
-    head,
-    money.unit,
-    multiplied?.end ?? head.number.end,
-    nextToken(context, multiplied?.end ?? head.number.end, head.at),
-    {
-      doubt,
-      factor: multiplied ? multiplied.factor : rational.ONE,
-    },
-  );
+  const own = multiplied?.end ?? head.number.end;
+  const next = behindNumberWords(context, nextToken(context, own, head.at));
+  const end = Math.max(own, context.tokens[next - 1]?.end ?? own);
+  const doubt = money.unit ? (doubtOf(context, head) ?? doubtBehind(context, next, money.unit)) : DOLLAR;
+  return amountOf(head, money.unit, end, next, { doubt, factor: multiplied?.factor ?? rational.ONE });
 }
 
 function plainAmount(context: Context, head: Head): Amount | null {
@@ -258,9 +252,25 @@ function isPartOfName(context: Context, { index, number }: Head): boolean {
     ['no', 'nos', 'sec', 'fig', 'ch', 'rev', 'vol'].includes(keyAt(context, index - 2))
   )
     return true;
+  if (before?.type === 'mark' || LISTING.has(keyAt(context, index - 1))) return isInNumberedList(context, index);
   if (before?.type !== 'word') return false;
   if (NAME_INTRODUCERS.has(before.key) || before.capitals >= 2) return true;
   return before.capitals === 1 && before.end - before.start > 1 && !isFirstWord(context, index - 1);
+}
+
+const LISTING: ReadonlySet<string> = new Set([',', 'and', 'or', 'to', 'through', '-', '–']);
+const LONGEST_LIST = 16;
+
+/** "ports 1 to 4", "channels 1, 2 and 3": numbers in a list behind a plural that numbers things. */
+function isInNumberedList(context: Context, index: number): boolean {
+  for (let at = index - 1; at > index - LONGEST_LIST; at--) {
+    if (context.tokens[at]?.type === 'number' || LISTING.has(keyAt(context, at))) continue;
+    const key = keyAt(context, at);
+    return (
+      key.endsWith('s') && key !== 'class' && NAME_INTRODUCERS.has(key) && context.tokens[at + 1]?.type === 'number'
+    );
+  }
+  return false;
 }
 
 function isFirstWord(context: Context, index: number): boolean {
@@ -296,7 +306,8 @@ function doubtBehind(context: Context, next: number, unit: Unit | null): string 
   if (isTimes(context, next)) return DOUBTS.product;
   if (LARGER_NUMBER_WORDS.has(keyAt(context, next - 1))) return DOUBTS['number-words'];
   if (unit !== null) return null;
-  const key = keyAt(context, next);
+  const key = keyAt(context, next) === 'per' ? keyAt(context, next + 1) : keyAt(context, next);
+  if (GROUP_NOUNS.has(key)) return 'is counted in groups or parts: write the number itself, with % where it is a share';
   return BACKWARD_SCALES.has(key)
     ? 'is on a scale that runs backwards or has no order: write what it stands for'
     : null;

@@ -17,8 +17,10 @@ export interface Assignment {
   /** Of each clause whether it has an obligation word of its own. */
   readonly hasModal: readonly boolean[];
   readonly names: readonly Name[];
-  /** Limit phrases of main clauses; bare figures are left to the leftovers. */
+  /** Limit phrases of main clauses. */
   readonly phrases: readonly Phrase[];
+  /** Bare figures of main clauses. */
+  readonly bare: readonly Phrase[];
   readonly ledger: Ledger;
 }
 
@@ -79,10 +81,25 @@ function bracketLists(names: readonly Name[]): readonly (readonly Name[])[] {
 }
 
 /** The free phrases of the sentence between the name before the bracket and the bracket. */
-function phrasesBefore({ phrases, names, ledger }: Assignment, list: readonly Name[]): readonly Phrase[] {
+function phrasesBefore(work: Assignment, list: readonly Name[]): readonly Phrase[] {
+  const limits = freeBefore(work, work.phrases, list);
+  // A bare figure among them holds its place in the order, and is asked about.
+  const bare = limits.length === 0 ? [] : freeBefore(work, work.bare, list).filter(isPromise);
+  return [...limits, ...bare].sort((a, b) => a.first - b.first);
+}
+
+function isPromise({ isObliged, isCircumstance, bracket, figure }: Phrase): boolean {
+  return isObliged && !isCircumstance && bracket === -1 && !figure.isOne;
+}
+
+function freeBefore(
+  { names, ledger }: Assignment,
+  phrases: readonly Phrase[],
+  list: readonly Name[],
+): readonly Phrase[] {
   const [first] = list;
   if (!first) return [];
-  const earlier = names[names.indexOf(first) - 1];
+  const earlier = names[firstBehind(names, first.token - 1, ({ token }) => token) - 1];
   const result: Phrase[] = [];
   for (let index = firstBehind(phrases, first.token, ({ first: at }) => at) - 1; index >= 0; index--) {
     const phrase = phrases[index];
@@ -98,6 +115,7 @@ function isFree(ledger: Ledger, phrase: Phrase): boolean {
 
 function assignWithin(work: Assignment, scope: (clause: number) => number, accepts: (phrase: Phrase) => boolean): void {
   const { ledger, names, phrases, types } = work;
+  if (names.every((name) => ledger.settledNames.has(name))) return;
   const groups = new Map<string, { names: Name[]; phrases: Phrase[] }>();
   for (const name of names) {
     if (ledger.settledNames.has(name)) continue;

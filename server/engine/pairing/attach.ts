@@ -1,6 +1,6 @@
 /** Finds the relation words that belong to each figure: right before it, behind it, or earlier in its clause. */
 import { BACKWARD_SCALES, DATE_OPENERS, THRESHOLD_ADJECTIVES, VAGUE_MODIFIERS } from '../../../grammar/limit-phrases';
-import { COPULAS, DETERMINERS, NEGATION_FILLERS } from '../../../grammar/sentence-words';
+import { COPULAS, DETERMINERS, NAME_INTRODUCERS, NEGATION_FILLERS } from '../../../grammar/sentence-words';
 import type { Term } from '../../syntax/sentence/term';
 import { type Context, keyAt } from './context';
 import type { Figure } from './figure';
@@ -75,7 +75,8 @@ function attach(context: Context, figure: Figure, floor: number, ceiling: number
   const first = far ? far.from : near.first;
   const distant = distantExtreme(context, first, floor, used, leading);
   const trailing = trailingTerm(context, figure, ceiling, leading.length > 0 || distant !== null, used);
-  const negation = leading.length > 0 ? negationBefore(context, first, floor) : null;
+  const isLimit = leading.length > 0 || distant !== null || trailing !== null || figure.form !== 'plain';
+  const negation = isLimit ? negationBefore(context, first, floor) : null;
   return {
     figure,
     leading,
@@ -143,7 +144,7 @@ function isLeading(context: Context, { meaning, from }: Term, figure: Figure): b
   }
 }
 
-export function isDate(figure: Figure): boolean {
+function isDate(figure: Figure): boolean {
   return figure.lowUnit?.point === 'date';
 }
 
@@ -167,12 +168,24 @@ function distantExtreme(
   leading: readonly Term[],
 ): Term | null {
   if (leading.length === 0 && !COPULAS.has(keyAt(context, first - 1))) return null;
+  const isPredicate = leading.length > 0 || keyAt(context, first - 1) !== 'of';
   for (let index = first; index > floor; index--) {
     const term = context.termTo.get(index);
-    if (term?.meaning.kind === 'extreme' && term.from >= floor && !used.has(term)) return term;
+    if (term?.meaning.kind !== 'extreme' || term.from < floor || used.has(term)) continue;
+    return isPredicate && isLedByPreposition(context, term.from) ? null : term;
   }
   return null;
 }
+
+/** "With maximum load the draw shall be …": the maximum is of something else. */
+function isLedByPreposition(context: Context, from: number): boolean {
+  const at = DETERMINERS.has(keyAt(context, from - 1)) ? from - 2 : from - 1;
+  return PREPOSITIONS.has(keyAt(context, at));
+}
+
+const PREPOSITIONS: ReadonlySet<string> = new Set(
+  'at with under on for in during over from by without through'.split(' '),
+);
 
 /** "4 GiB of memory or more", "60 W max."; never a word that leads the next figure. */
 function trailingTerm(
@@ -263,8 +276,10 @@ function isRelationWord({ meaning }: Term): boolean {
 
 function isNameBehind(context: Context, index: number): boolean {
   const at = DETERMINERS.has(keyAt(context, index)) ? index + 1 : index;
-  if (context.tokens[at]?.type === 'name') return true;
-  const next = context.tokens[at + 1]?.type;
-  const isNumbered = next === 'name' || next === 'number';
-  return context.tokens[at]?.type === 'word' && (isNumbered || BACKWARD_SCALES.has(keyAt(context, at)));
+  const token = context.tokens[at];
+  if (token?.type === 'name') return true;
+  if (token?.type !== 'word') return false;
+  const next = context.tokens[at + 1];
+  const isNumbered = next?.type === 'name' || (next?.type === 'number' && !next.spelled);
+  return BACKWARD_SCALES.has(token.key) || (isNumbered && (token.capitals > 0 || NAME_INTRODUCERS.has(token.key)));
 }

@@ -60,7 +60,7 @@ export function opposite(relation: Simple): Simple {
 }
 
 /** The relation of a plain phrase with its own negation; null for bare figures, two ends and several readings. */
-export function plainRelation(context: Context, phrase: RawPhrase): Simple | null {
+function plainRelation(context: Context, phrase: RawPhrase): Simple | null {
   if (isTwoEnded(phrase.figure)) return null;
   const term = phrase.leading[0] ?? phrase.trailing ?? phrase.distant;
   const relation = term ? relationOf(context, term, phrase.figure) : null;

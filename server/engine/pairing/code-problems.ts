@@ -17,8 +17,12 @@ export function codeProblems(
 ): readonly PairingProblem[] {
   const offSentences = sentencesWithOff(context, clauses, phrases);
   const inMain = roles.others.flatMap((place) => {
-    const sentence = clauses[place.clause]?.sentence ?? -1;
-    return problemOf(context, place, types[place.code], offSentences.has(sentence)) ?? [];
+    const clause = clauses[place.clause];
+    const type = types[place.code];
+    const isAlternative = keyAt(context, clause?.from ?? 0) === 'or';
+    if (isAlternative && (type?.type === 'boolean' || type?.type === 'condition'))
+      return alternative(context, place.code);
+    return problemOf(context, place, type, offSentences.has(clause?.sentence ?? -1)) ?? [];
   });
   return [...inMain, ...roles.looseModes.map((place) => modeProblem(context, place))];
 }
@@ -38,6 +42,13 @@ function problemOf(
   }
   if (type?.type !== 'set') return null;
   return codeProblem(context, place.code, `\`${text}\` is a set, and a set needs a condition: \`${text} has …\``, []);
+}
+
+/** "draw less than 60 W (`draw`) or be sealed (`sealed`)" is no promise of both. */
+function alternative(context: Context, code: number): PairingProblem {
+  const text = context.reading.prose.codes[code]?.code ?? '';
+  const message = `\`${text}\` stands behind “or”, which leaves open whether it must hold as well: make it a requirement of its own or write one condition`;
+  return codeProblem(context, code, message, []);
 }
 
 function yesOrNo(context: Context, code: number, text: string): PairingProblem {

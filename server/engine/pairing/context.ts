@@ -13,6 +13,8 @@ export interface Context {
   readonly units: UnitTable;
   readonly termFrom: ReadonlyMap<number, Term>;
   readonly termTo: ReadonlyMap<number, Term>;
+  /** The first sentence with an obligation word; -1 when there is none. */
+  readonly firstObliged: number;
   /** Amounts by their first token, read once: several forms of a figure begin with the same one. */
   readonly amounts: Map<number, Amount | null>;
 }
@@ -25,6 +27,7 @@ export function contextOf(reading: StatementReading, units: UnitTable): Context 
     units,
     termFrom: new Map(reading.terms.map((term) => [term.from, term])),
     termTo: new Map(reading.terms.map((term) => [term.to, term])),
+    firstObliged: reading.sentences.findIndex(({ obligation }) => obligation !== null),
     amounts: new Map(),
   };
 }

@@ -1,6 +1,7 @@
 /** Which phrases fit which names: by dimension, kind and scale. */
+
+import type { Dimension } from '../../quantity/dimension';
 import * as dimensions from '../../quantity/dimension';
-import { DIMENSIONLESS, type Dimension } from '../../quantity/dimension';
 import type { Scale } from '../../quantity/unit';
 import { UNITY } from '../../quantity/unit';
 import type { CodeType } from '../pairing';
@@ -47,9 +48,4 @@ export function fits(name: Name, phrase: Phrase, types: readonly CodeType[]): bo
 /** Names and phrases that can fit at all share this key. */
 export function groupKey({ dimension, point }: Measure): string {
   return `${dimensions.withoutKinds(dimension).key} ${point ?? ''}`;
-}
-
-/** A plain number, whatever it counts. */
-export function isPlainNumber(dimension: Dimension): boolean {
-  return dimensions.withoutKinds(dimension) === DIMENSIONLESS;
 }

@@ -1,5 +1,5 @@
 /** What is left when every name that could has its limit: questions, mismatches, and promises that nothing checks. */
-import { LARGER_NUMBER_WORDS, NAMED_THINGS } from '../../../grammar/sentence-words';
+import { CIRCUMSTANCE_LEADS, LARGER_NUMBER_WORDS, NAMED_THINGS } from '../../../grammar/sentence-words';
 import * as dimensions from '../../quantity/dimension';
 import type { InnerComparison } from '../pairing';
 import { agreementWith, comparable, comparisonText } from './agree';
@@ -168,17 +168,36 @@ function settleAgainstChecks(work: Leftovers, phrase: Phrase): boolean {
   if (!comparable(comparisons, phrase, types) && checks.length === 0) return false;
   if (isBare(phrase) && !comparable(comparisons, phrase, types)) return false;
   if (mismatchedName(work, phrase)) return false;
-  const other = comparable(comparisons, phrase, types) ? comparisonText(comparisons, phrase, types) : 'every check';
+  const other = comparable(comparisons, phrase, types)
+    ? comparisonText(context, comparisons, phrase, types)
+    : 'every check';
   ledger.problems.push(wordsDisagree(context, phrase, other));
   return true;
 }
 
 /** "at loads above 20 W", "from 20 Hz to 20 kHz" beside a limit: under which circumstances it holds. */
-function isSilentCircumstance({ ledger }: Leftovers, phrase: Phrase): boolean {
+function isSilentCircumstance(work: Leftovers, phrase: Phrase): boolean {
   const isEnds = phrase.parts.some(({ relation }) => relation === 'ends') && phrase.verb !== 'capability';
-  const isAside = phrase.isCircumstance && (phrase.isWeak || isEnds) && phrase.bracket === -1;
-  return isAside && phrase.figure.doubt === null && ledger.limitedClauses.has(phrase.clause);
+  const isSetApart = isApart(work, phrase);
+  const isAside = (phrase.isCircumstance || isSetApart) && (phrase.isWeak || isEnds) && phrase.bracket === -1;
+  if (!isAside || phrase.figure.doubt !== null) return false;
+  return work.ledger.limitedClauses.has(phrase.clause) || (isSetApart && isLimitedSentence(work, phrase.sentence));
 }
+
+function isLimitedSentence({ namesOfSentence, ledger }: Leftovers, sentence: number): boolean {
+  return (namesOfSentence.get(sentence) ?? []).some((name) => ledger.phrasesOf.has(name));
+}
+
+/** A clause that begins with a preposition and has no obligation word: "For loads above 20 W, …", "Between 0 °C and 40 °C, …". */
+function isApart({ clauses, context, hasModal }: Leftovers, phrase: Phrase): boolean {
+  const from = clauses[phrase.clause]?.from ?? 0;
+  const isBefore = !phrase.isObliged && phrase.first - from <= MOST_LEAD_WORDS;
+  if ((hasModal[phrase.clause] ?? false) && !isBefore) return false;
+  const lead = keyAt(context, from);
+  return lead === 'between' || CIRCUMSTANCE_LEADS.has(lead);
+}
+
+const MOST_LEAD_WORDS = 4;
 
 /** A name without a limit in the phrase's clause, or the only one of its sentence. */
 function mismatchedName(work: Leftovers, phrase: Phrase): Name | null {

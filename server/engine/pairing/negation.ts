@@ -1,7 +1,6 @@
 /** Which negations reach which phrase: those that turn its comparison around, and those that make it ambiguous. */
 import { NEGATED_OPENINGS } from '../../../grammar/sentence-words';
 import type { Term } from '../../syntax/sentence/term';
-import { buildTrie, longestMatch } from '../../syntax/sentence/trie';
 import { isOfObligation, type RawPhrase } from './attach';
 import type { Clause } from './clause';
 import { type Context, keyAt } from './context';
@@ -30,9 +29,6 @@ interface Reach {
   readonly perhaps: number;
 }
 
-const openings = buildTrie([{ meaning: true, phrases: NEGATED_OPENINGS }]);
-const NONE: NegationReach = { governing: 0, crosses: false, others: 0 };
-
 /** For each phrase what reaches it; `clauseOf` gives a phrase's clause. */
 export function weighNegations(
   context: Context,
@@ -44,10 +40,25 @@ export function weighNegations(
   const ends = groupEnds(context, clauses);
   const reaches = clauses.map((clause, index) => reachesIn(context, clause, ends[index] ?? NO_ENDS, own));
   const carried = carry(clauses, reaches);
+  const negated = sentencesUnderNegation(context, clauses, reaches);
   return phrases.map((phrase, index) => {
     const clause = clauseOf[index] ?? -1;
-    return weigh(phrase, [...(carried[clause] ?? []), ...(reaches[clause] ?? [])]) ?? NONE;
+    const weighed = weigh(phrase, [...(carried[clause] ?? []), ...(reaches[clause] ?? [])]);
+    return negated.has(clauses[clause]?.sentence ?? -1) ? { ...weighed, crosses: true } : weighed;
   });
+}
+
+/** Items of a list whose lead-in negates: "The unit shall not:". */
+function sentencesUnderNegation(
+  context: Context,
+  clauses: readonly Clause[],
+  reaches: readonly (readonly Reach[])[],
+): ReadonlySet<number> {
+  const negating = new Set(
+    clauses.filter((_, index) => (reaches[index] ?? []).length > 0).map(({ sentence }) => sentence),
+  );
+  const { sentences } = context.reading;
+  return new Set([...sentences.keys()].filter((index) => negating.has(sentences[index]?.lead ?? -1)));
 }
 
 function weigh(phrase: RawPhrase, reaches: readonly Reach[]): NegationReach {
@@ -70,7 +81,7 @@ function carry(clauses: readonly Clause[], reaches: readonly (readonly Reach[])[
   return clauses.map((clause, index) => {
     const here = open.filter(({ perhaps }) => perhaps > clause.from);
     // One that may reach says enough, and keeps long sentences linear.
-    open = [...here.slice(0, 2), ...(reaches[index] ?? []).filter(({ perhaps, sure }) => perhaps > sure)].slice(0, 3);
+    open = [...here.slice(0, 2), ...(reaches[index] ?? []).filter(({ perhaps }) => perhaps > clause.to)].slice(0, 4);
     return here;
   });
 }
@@ -81,9 +92,10 @@ interface GroupEnds {
   readonly verb: number;
   /** To the next clause with a subject of its own. */
   readonly subject: number;
+  readonly sentence: number;
 }
 
-const NO_ENDS: GroupEnds = { verb: 0, subject: 0 };
+const NO_ENDS: GroupEnds = { verb: 0, subject: 0, sentence: 0 };
 
 function groupEnds(context: Context, clauses: readonly Clause[]): readonly GroupEnds[] {
   const result: GroupEnds[] = [];
@@ -93,12 +105,12 @@ function groupEnds(context: Context, clauses: readonly Clause[]): readonly Group
     const clause = clauses[index];
     if (!clause) continue;
     const end = context.reading.sentences[clause.sentence]?.to ?? 0;
-    if (clause.sentence !== sentence) next = { verb: end, subject: end };
+    if (clause.sentence !== sentence) next = { verb: end, subject: end, sentence: end };
     sentence = clause.sentence;
     result[index] = next;
     const modal = clause.kind === 'main' ? modalIn(context, clause) : null;
-    if (modal)
-      next = { verb: clause.from, subject: modal.from === contentStart(context, clause) ? next.subject : clause.from };
+    const hasSubject = modal?.from !== contentStart(context, clause);
+    if (modal) next = { verb: clause.from, subject: hasSubject ? clause.from : next.subject, sentence: end };
   }
   return result;
 }
@@ -108,14 +120,39 @@ function reachesIn(context: Context, clause: Clause, ends: GroupEnds, own: Reado
   const result: Reach[] = [];
   const modal = modalIn(context, clause);
   const opening = openingAt(context, clause, modal, own);
+  const isInsertion = isInserted(context, clause, modal);
   for (let index = clause.from; index < clause.to; index++) {
     const term = context.termFrom.get(index);
     if (opening && index === opening.from) result.push({ ...opening, perhaps: ends.subject });
     if (!term || isPartOfOpening(context, opening, term, modal)) continue;
     const reach = reachOf(context, term, clause, modal, own);
-    if (reach) result.push({ ...reach, perhaps: reach.kind === 'governs' ? ends.verb : clause.to });
+    if (reach) result.push(extended(reach, term, clause, ends, isInsertion));
   }
   return enough(result);
+}
+
+function extended(reach: ClauseReach, term: Term, clause: Clause, ends: GroupEnds, isInsertion: boolean): Reach {
+  if (term.meaning.kind === 'negation' && term.meaning.how === 'sweeping') return { ...reach, perhaps: ends.sentence };
+  if (reach.kind === 'governs') return { ...reach, perhaps: ends.verb };
+  // "shall never, under any load, …": nothing stands between the negation and the comma, so it belongs to what follows.
+  const isDangling = term.to >= clause.to - 1;
+  return isDangling || isInsertion
+    ? { ...reach, sure: ends.verb, perhaps: ends.verb }
+    : { ...reach, perhaps: clause.to };
+}
+
+/**
+ * Whether a clause is put into another ("shall, without charging, draw …"): it stands behind the obligation word, has
+ * none itself and no figure or code span, so that what it negates may be what follows.
+ */
+function isInserted(context: Context, clause: Clause, modal: Term | null): boolean {
+  const obligation = context.reading.sentences[clause.sentence]?.obligation ?? null;
+  if (modal || obligation === null || clause.from < obligation) return false;
+  for (let index = clause.from; index < clause.to; index++) {
+    const type = context.tokens[index]?.type;
+    if (type === 'code' || type === 'number' || type === 'date') return false;
+  }
+  return true;
 }
 
 /** All reach to the end of the clause, so the first ones decide; this keeps long clauses linear. */
@@ -149,7 +186,8 @@ function reachOf(
   switch (term.meaning.kind) {
     case 'prevent': {
       const from = fromBehind(context, term.to, clause.to);
-      return from === null ? null : { ...base, kind: 'governs', start: from, sureFrom: from };
+      if (from !== null) return { ...base, kind: 'governs', start: from, sureFrom: from };
+      return isPrevention(context, term.from) ? { ...base, kind: 'other' } : null;
     }
     case 'avoid':
       return { ...base, kind: 'governs' };
@@ -171,8 +209,14 @@ function negationReach(
     // "No more than three ports shall draw more than 5 W": the subject's own negation says nothing of the second figure.
     return modal && term.from < modal.from ? { ...base, kind: 'other' } : null;
   }
+  if (term.meaning.kind === 'negation' && term.meaning.how === 'sweeping') return { ...base, kind: 'governs' };
   if (term.meaning.kind !== 'negation' || term.meaning.how !== 'governs') return { ...base, kind: 'other' };
   return isOfObligation(context, term.from) ? { ...base, kind: 'governs' } : { ...base, kind: 'other' };
+}
+
+/** "prevent draws above 60 W": a negation even without its *from*; to keep or to stop something is none. */
+function isPrevention(context: Context, index: number): boolean {
+  return ['prevent', 'protect'].some((verb) => keyAt(context, index).startsWith(verb));
 }
 
 function modalIn(context: Context, clause: Clause): Term | null {
@@ -183,15 +227,13 @@ function modalIn(context: Context, clause: Clause): Term | null {
   return null;
 }
 
-/** A negated subject or opening before the obligation word: "No port shall …", "At no time shall …". */
+/** A negated subject before the obligation word: "No port shall …", "Neither the fan nor the pump shall …". */
 function openingAt(context: Context, clause: Clause, modal: Term | null, own: ReadonlySet<Term>): ClauseReach | null {
-  if (!modal) return null;
   const from = contentStart(context, clause);
-  const found = longestMatch(openings, from, (index) => [keyAt(context, index)]);
   const term = context.termFrom.get(from);
-  if (!found || (term && own.has(term)) || from + found.length > modal.from) return null;
-  if (term?.meaning.kind === 'negation' && term.meaning.how !== 'governs') return null;
-  return { kind: 'governs', from, start: from + found.length, sureFrom: modal.from, sure: clause.to };
+  if (!modal || !NEGATED_OPENINGS.has(keyAt(context, from)) || from + 1 > modal.from) return null;
+  if (term && (own.has(term) || term.meaning.kind !== 'negation' || term.meaning.how !== 'governs')) return null;
+  return { kind: 'governs', from, start: from + 1, sureFrom: modal.from, sure: clause.to };
 }
 
 function fromBehind(context: Context, start: number, end: number): number | null {

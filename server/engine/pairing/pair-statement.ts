@@ -17,7 +17,7 @@ import { isBare, type Phrase } from './phrase';
 import { relationOfName, severalObligations } from './problem';
 import { findDistributors, resolvePhrases } from './resolve';
 import { type CodePlace, codePlaces, placesOfNotLimits, type Roles, rolesOf } from './roles';
-import { findCapabilities, findVerbs } from './verb';
+import { findActions, findCapabilities, findVerbs } from './verb';
 
 /**
  * Reads a statement's limits. `types` has one entry for each code span of the prose. Never throws; the time is linear in
@@ -39,6 +39,9 @@ export function pairStatement(
   const roles = withoutBases(rolesOf(context, places, clauses, types, notLimits), phrases, clauses);
   const ledger = emptyLedger();
   const work = leftoversOf({ context, types, clauses, phrases, roles, ledger, checks: options.checks ?? [] });
+  for (const { code, clause } of roles.others) {
+    if (types[code]?.type === 'condition') ledger.limitedClauses.add(clause);
+  }
   agreeAll(work, places, roles);
   assignPhrases(work);
   settleLeftovers(work);
@@ -83,6 +86,7 @@ function phrasesOf(
   const verbs = findVerbs(context, clauses);
   const capabilities = findCapabilities(context, clauses);
   const distributors = findDistributors(context, clauses);
+  const actions = findActions(context, clauses);
   return resolvePhrases(context, raw, (index) => {
     const clauseIndex = clauseOf[index] ?? -1;
     return {
@@ -91,6 +95,7 @@ function phrasesOf(
       verb: verbs[clauseIndex] ?? null,
       capability: capabilities[clauseIndex] ?? null,
       distributor: distributors[clauseIndex] ?? null,
+      action: actions[clauseIndex] ?? null,
       negation: negations[index] ?? { governing: 0, crosses: false, others: 0 },
     };
   });

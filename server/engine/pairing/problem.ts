@@ -16,7 +16,7 @@ export function whichReading(context: Context, phrase: Phrase, name: Name | null
   if (phrase.figure.doubt === DECIMAL_COMMA) return decimalComma(context, phrase);
   const readings = question?.readings ?? [];
   const choices =
-    readings.length === 0 ? '' : `: ${alternatives(readings.map((one) => readingText(one, phrase.figure)))}?`;
+    readings.length === 0 ? '' : `: ${alternatives(readings.map((one) => readingText(context, one, phrase.figure)))}?`;
   return problem(context, 'which-limit', phrase, `${quote(context, phrase)} ${question?.why ?? ''}${choices}`, {
     fixes: name && phrase.figure.doubt === null ? conditionFixes(context, name, phrase, readings) : [],
   });
@@ -25,7 +25,10 @@ export function whichReading(context: Context, phrase: Phrase, name: Name | null
 /** Two ends on a fact that is a range, or behind a verb that may or may not be what is promised. */
 export function withinOrSpans(context: Context, phrase: Phrase, name: Name): PairingProblem {
   const message = `${quote(context, phrase)} may mean that \`${name.text}\` stays inside both ends or that it covers them: ${alternatives(
-    [conditionText(name.text, 'within', phrase.figure), conditionText(name.text, 'spans', phrase.figure)],
+    [
+      conditionText(context, name.text, 'within', phrase.figure),
+      conditionText(context, name.text, 'spans', phrase.figure),
+    ],
   )}?`;
   return problem(context, 'which-limit', phrase, message, {
     fixes: conditionFixes(context, name, phrase, ['within', 'spans']),
@@ -35,10 +38,10 @@ export function withinOrSpans(context: Context, phrase: Phrase, name: Name): Pai
 /** A figure without a relation. */
 export function bareFigure(context: Context, phrase: Phrase, name: Name | null, borrows: boolean): PairingProblem {
   if (phrase.question) return whichReading(context, phrase, name);
-  const choices = alternatives(RELATIONS.map((one) => readingText(one, phrase.figure)));
+  const choices = alternatives(RELATIONS.map((one) => readingText(context, one, phrase.figure)));
   const why = borrows ? 'borrows its relation from the limit before it' : 'gives no relation';
   const fixes = RELATIONS.map((one) => {
-    const words = readingText(one, phrase.figure);
+    const words = readingText(context, one, phrase.figure);
     return insertBefore(
       context,
       phrase.figure.start,
@@ -70,7 +73,7 @@ const MOST_LISTED = 3;
 function wholePhraseFixes(context: Context, name: Name, phrase: Phrase): readonly Fix[] {
   const part = phrase.parts.length === 1 ? phrase.parts[0] : undefined;
   return part && !phrase.question
-    ? [replaceCode(context, name.code, conditionText(name.text, part.relation, part.figure))]
+    ? [replaceCode(context, name.code, conditionText(context, name.text, part.relation, part.figure))]
     : [];
 }
 
@@ -173,7 +176,9 @@ function decimalComma(context: Context, phrase: Phrase): PairingProblem {
 }
 
 function conditionFixes(context: Context, name: Name, phrase: Phrase, readings: readonly Reading[]): readonly Fix[] {
-  return readings.map((reading) => replaceCode(context, name.code, conditionText(name.text, reading, phrase.figure)));
+  return readings.map((reading) =>
+    replaceCode(context, name.code, conditionText(context, name.text, reading, phrase.figure)),
+  );
 }
 
 function problem(

@@ -6,7 +6,7 @@ import type { Clause } from './clause';
 import { type Context, keyAt } from './context';
 import { withUnitOf } from './ends';
 import type { Figure } from './figure';
-import { isBare, type Part, type PartRelation, type Phrase, type VerbKind } from './phrase';
+import { isBare, type Part, type PartRelation, type Phrase, type Question, type VerbKind } from './phrase';
 import { type Surroundings, sayOf } from './say';
 import { isRatio } from './tolerance';
 import type { Capability } from './verb';
@@ -54,7 +54,8 @@ function singlePhrase(context: Context, raw: RawPhrase, around: Surroundings): P
   const said = sayOf(context, raw, around);
   const isLimit = isBound(raw) || raw.figure.base !== null;
   const parts = isLimit && said.relation !== null ? [partOf(context, raw, said.relation)] : [];
-  return { ...baseOf(context, raw, around), parts, question: said.question };
+  const isAlternative = parts.length > 0 && keyAt(context, around.clause.from) === 'or';
+  return { ...baseOf(context, raw, around), parts, question: said.question ?? (isAlternative ? ALTERNATIVE : null) };
 }
 
 function joinedPhrase(
@@ -68,14 +69,21 @@ function joinedPhrase(
   const low = { ...first, figure: withUnitOf(first.figure, second.figure) };
   const said = [sayOf(context, low, around), sayOf(context, second, aroundSecond)] as const;
   const parts = [partOf(context, low, said[0].relation ?? '='), partOf(context, second, said[1].relation ?? '=')];
-  const or =
-    joint === 'or'
-      ? { why: 'joins two bounds with “or” or under a negation, which leaves open whether both hold', readings: [] }
-      : null;
-  const question = said[0].question ?? said[1].question ?? or;
+  const isGoverned = around.negation.governing > (first.negation ? 1 : 0);
+  const question = said[0].question ?? said[1].question ?? (joint === 'or' || isGoverned ? OPEN_JOINT : null);
   const base = baseOf(context, low, around);
   return { ...base, parts, question, next: second.next, end: endOf(context, second), isWeak: false };
 }
+
+const ALTERNATIVE: Question = {
+  why: 'stands behind “or”, which leaves open whether this must hold as well: make it a requirement of its own or write one condition',
+  readings: [],
+};
+
+const OPEN_JOINT: Question = {
+  why: 'joins two bounds with “or” or under a negation, which leaves open whether both hold',
+  readings: [],
+};
 
 function baseOf(
   context: Context,
@@ -111,8 +119,7 @@ function isObliged(context: Context, sentence: number, token: number): boolean {
   const own = sentences[sentence];
   if (!own) return false;
   if (own.obligation !== null) return token > own.obligation;
-  const firstObliged = sentences.findIndex(({ obligation }) => obligation !== null);
-  return firstObliged === -1 || firstObliged < sentence;
+  return context.firstObliged === -1 || context.firstObliged < sentence;
 }
 
 function partOf(context: Context, raw: RawPhrase, relation: PartRelation): Part {

@@ -1,5 +1,6 @@
 /** What one phrase says: its relation words, negations and verb as one relation, or as a question. */
-import { TRANSITION_VERBS, TRIGGER_VERBS } from '../../../grammar/sentence-words';
+import { DIFFERENCE_WORDS } from '../../../grammar/limit-phrases';
+import { CHANGE_VERBS, TRANSITION_VERBS, TRIGGER_VERBS } from '../../../grammar/sentence-words';
 import * as dimensions from '../../quantity/dimension';
 import type { Unit } from '../../quantity/unit';
 import type { Term } from '../../syntax/sentence/term';
@@ -10,7 +11,8 @@ import { type Context, keyAt } from './context';
 import type { Figure } from './figure';
 import type { NegationReach } from './negation';
 import type { PartRelation, Question } from './phrase';
-import type { Capability } from './verb';
+import { isRatio } from './tolerance';
+import type { Capability, ClauseAction } from './verb';
 
 /** What the words around a phrase say. */
 export interface Surroundings {
@@ -20,6 +22,7 @@ export interface Surroundings {
   /** First capability verb of the clause, and first distributor; tokens. */
   readonly capability: number | null;
   readonly distributor: number | null;
+  readonly action: ClauseAction | null;
   readonly negation: NegationReach;
 }
 
@@ -56,12 +59,32 @@ function questionOfTerms(context: Context, raw: RawPhrase, terms: readonly Term[
     const isSpeed = term.meaning.kind === 'speed';
     return { why: isSpeed ? SPEED : 'can be read in more than one way', readings: BOTH };
   }
+  if (isDifference(context, raw)) return { why: 'is a difference from something else, not a value', readings: [] };
+  if (isChange(context, raw)) return { why: 'is a change, not the value after it', readings: [] };
   if (isOverSpan(context, terms, raw.figure)) return { why: 'may mean “more than” or “during”', readings: THREE };
   return questionBehind(context, raw);
 }
 
 const THRESHOLD = 'bounds what just works, from above or from below';
 const SPEED = 'compares a speed with a figure that is neither a duration nor a rate';
+
+/** "at least 5 W less", "at least 5 W more than the old one"; "at least 90 % above 20 W" says where. */
+function isDifference(context: Context, { figure, trailing }: RawPhrase): boolean {
+  const key = keyAt(context, figure.next);
+  if (trailing || figure.base !== null || !DIFFERENCE_WORDS.has(key)) return false;
+  const isWhere = ['above', 'below', 'under'].includes(key) && context.tokens[figure.next + 1]?.type === 'number';
+  return !isWhere;
+}
+
+/** "reduce the draw by at least 5 W". */
+function isChange(context: Context, { first }: RawPhrase): boolean {
+  if (keyAt(context, first - 1) !== 'by') return false;
+  for (let index = first - 2; index >= first - CHANGE_REACH; index--)
+    if (CHANGE_VERBS.has(keyAt(context, index))) return true;
+  return false;
+}
+
+const CHANGE_REACH = 10;
 
 /** "over 5 h", "over 3 m", "over 20": longer than, or during, across, of. */
 function isOverSpan(context: Context, terms: readonly Term[], { lowUnit }: Figure): boolean {
@@ -80,7 +103,9 @@ function questionBehind(context: Context, { figure, leading }: RawPhrase): Quest
   const isFigure = behind?.type === 'number' || behind?.type === 'code';
   if (key === 'by' && isFigure) return { why: 'is no limit by itself: what follows says by how much', readings: BOTH };
   const isWithin = leading.some(({ meaning }) => meaning.kind === 'within');
-  const isAbout = isWithin && ((key === 'of' && isFigure) || figure.base !== null);
+  // "within 5 % of nominal" is both sides of something; "within 2 s of power-up" is how soon.
+  const isOfFigure = key === 'of' && (isFigure || isRatio(figure.lowUnit));
+  const isAbout = isWithin && (isOfFigure || figure.base !== null);
   return isAbout ? { why: 'is a distance from another figure: write “N ± t” or both ends', readings: [] } : null;
 }
 
@@ -135,6 +160,7 @@ function questionOfEnds(
   const isAboutZero = raw.figure.form === 'around-zero' || asked.every(({ meaning }) => meaning.kind === 'ask');
   if (fits && isAboutZero && !around.negation.crosses) return null;
   if (around.negation.governing > 0 || around.negation.crosses) return { why: NEGATION, readings: TWO_ENDS };
+  if (isRuledOut(raw, around.action)) return { why: TRIGGER, readings: TWO_ENDS };
   if (isTransition(context, raw, around.clause))
     return { why: 'may be a change from one figure to the other', readings: TWO_ENDS };
   return asked.length === 0 ? null : { why: 'puts a relation word on two ends', readings: TWO_ENDS };
@@ -163,16 +189,30 @@ function isTransition(context: Context, raw: RawPhrase, clause: Clause): boolean
 /** A verb farther back seldom has the figures as its object. */
 const TRANSITION_REACH = 12;
 
+const TRIGGER = 'may say when something happens or what is kept to';
+
+/** "log any voltage above 57 V"; "in less than 5 s" is how soon. */
+function isWatched(context: Context, { leading, first }: RawPhrase, action: ClauseAction | null): boolean {
+  const isOpen = leading.some(({ meaning }) => meaning.kind === 'relation' && ['>', '<'].includes(meaning.relation));
+  const at = action?.watches ?? null;
+  return isOpen && at !== null && first > at && keyAt(context, first - 1) !== 'in';
+}
+
+/** "Voltages above 15 V shall be rejected", "draws of 60 W or more shall not be possible". */
+function isRuledOut({ first }: RawPhrase, action: ClauseAction | null): boolean {
+  return action !== null && action.actedOn !== null && first < action.actedOn;
+}
+
 /** A maximum of what a product can do, stand or supply may be a ceiling or a promise. */
 function questionOfVerb(
   context: Context,
   raw: RawPhrase,
   terms: readonly Term[],
   relation: Simple,
-  { verb, clause }: Surroundings,
+  { verb, clause, action }: Surroundings,
 ): Question | null {
-  if (isTrigger(context, raw, clause))
-    return { why: 'may say when something happens or what is kept to', readings: BOTH };
+  if (isTrigger(context, raw, clause) || isWatched(context, raw, action) || isRuledOut(raw, action))
+    return { why: TRIGGER, readings: BOTH };
   if (!verb || directionOf(relation) !== 'upper' || raw.first < verb.at) return null;
   const isMaximum = terms.some(({ meaning }) => meaning.kind === 'extreme');
   if (verb.isSupply && isMaximum) return { why: 'may be a ceiling or what must be supplied', readings: BOTH };

@@ -63,21 +63,27 @@ const WORDS: Readonly<Record<Reading, string>> = {
 };
 
 /** “at least 6” */
-export function readingText(reading: Reading, figure: Figure): string {
-  return `${WORDS[reading]} ${figureText(figure)}`;
+export function readingText(context: Context, reading: Reading, figure: Figure): string {
+  return `${WORDS[reading]} ${figureText(context, figure)}`;
 }
 
-/** `60 W`, `36 V to 57 V`. */
-export function figureText({ low, high, lowUnit, highUnit, form }: Figure): string {
+/** `60 W`, `36 V to 57 V`, `0.8 * rating`. */
+export function figureText(context: Context, { low, high, lowUnit, highUnit, form, base }: Figure): string {
   const first = literalText(low, lowUnit);
-  return form === 'plain' || form === 'relative' ? first : `${first} to ${literalText(high, highUnit)}`;
+  if (base !== null) return `${first} * ${inFactor(context.reading.prose.codes[base]?.code ?? '')}`;
+  return form === 'plain' ? first : `${first} to ${literalText(high, highUnit)}`;
+}
+
+/** An expression as a factor: with brackets unless it is one name. */
+function inFactor(code: string): string {
+  return /^[\p{L}_][\p{L}\d_.-]*$/u.test(code) ? code : `(${code})`;
 }
 
 /** The condition that a reading makes of a name: `draw <= 60 W`, `input spans 9 V to 36 V`. */
-export function conditionText(code: string, reading: Reading, figure: Figure): string {
+export function conditionText(context: Context, code: string, reading: Reading, figure: Figure): string {
   const operator = reading === 'ends' ? 'within' : reading;
   const expression = / else /.test(code) ? `(${code})` : code;
-  return `${expression} ${operator} ${figureText(figure)}`;
+  return `${expression} ${operator} ${figureText(context, figure)}`;
 }
 
 export function replaceCode(context: Context, code: number, text: string): Fix {

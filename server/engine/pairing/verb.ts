@@ -1,9 +1,11 @@
 /** The main verb of each clause: whether it says what a product can do, or supply. */
 import {
+  ACTED_ON,
   ADVERBS,
   CAPABILITY_VERBS,
   SUPPLY_VERBS,
   VERB_PREFIXES,
+  WATCHING_VERBS,
   WEAK_OBLIGATIONS,
 } from '../../../grammar/sentence-words';
 import { buildTrie, longestMatch } from '../../syntax/sentence/trie';
@@ -51,6 +53,28 @@ export function findCapabilities(context: Context, clauses: readonly Clause[]): 
       if (found?.isCapability) return index;
     }
     return null;
+  });
+}
+
+/** What the clause does about the figures of its subject, or watches. */
+export interface ClauseAction {
+  /** Behind the obligation word of "… shall be rejected", "… shall not be possible". */
+  readonly actedOn: number | null;
+  /** The main verb of "shall log …". */
+  readonly watches: number | null;
+}
+
+export function findActions(context: Context, clauses: readonly Clause[]): readonly ClauseAction[] {
+  return clauses.map((clause) => {
+    const obligation = obligationIn(context, clause);
+    if (obligation === null) return { actedOn: null, watches: null };
+    const verb = verbStart(context, obligation);
+    const isActedOn = keyAt(context, verb) === 'be' && ACTED_ON.has(keyAt(context, verbStart(context, verb + 1)));
+    const isNegated = context.termFrom.get(obligation)?.meaning.kind === 'negation';
+    return {
+      actedOn: isActedOn || isNegated ? obligation : null,
+      watches: WATCHING_VERBS.has(keyAt(context, verb)) ? verb : null,
+    };
   });
 }
 

@@ -3,7 +3,7 @@ import { lookUp, type Meaning } from '../../model/names';
 import type { Product } from '../../model/product';
 import { withoutKinds } from '../../quantity/dimension';
 import type { QuantityValue } from '../../quantity/value';
-import { type Aggregate, type Binary, type Expression, type Literal, children } from '../../syntax/expression/ast';
+import { type Aggregate, type Binary, children, type Expression, type Literal } from '../../syntax/expression/ast';
 
 /** Where an expression stands. */
 export interface Standing {

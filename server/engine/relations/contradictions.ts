@@ -149,7 +149,8 @@ function add(limit: Limit, state: Strictest): void {
 /** A limit that takes nothing away is no part of what leaves so little. */
 function addWords(limit: Limit, { words, among }: Words, state: Strictest): void {
   const before = { listed: state.listed?.size, excluded: state.excluded.size };
-  if (among) state.listed = new Set([...words].filter((word) => !state.excluded.has(word) && (state.listed?.has(word) ?? true)));
+  if (among)
+    state.listed = new Set([...words].filter((word) => !state.excluded.has(word) && (state.listed?.has(word) ?? true)));
   else
     for (const word of words) {
       state.excluded.add(word);

@@ -32,7 +32,8 @@ export function cyclesIn(parents: Parents): readonly Cycle[] {
     .sort(([a], [b]) => placeOf(a as Requirement) - placeOf(b as Requirement))
     .map((group) => {
       const way = shortestWay(group, parents);
-      return { way, others: group.filter((requirement) => !way.includes(requirement)) };
+      const isOnWay = new Set(way);
+      return { way, others: group.filter((requirement) => !isOnWay.has(requirement)) };
     });
 }
 
@@ -98,7 +99,7 @@ function lead({ reaches }: Search, requirement: Requirement, place: number | und
 /** One that leads no further back than to itself closes its group. */
 function leave({ order, reaches, open, isOpen, groups }: Search, requirement: Requirement): void {
   if (reaches.get(requirement) !== order.get(requirement)) return;
-  const group = open.splice(open.indexOf(requirement));
+  const group = open.splice(open.lastIndexOf(requirement));
   for (const member of group) isOpen.delete(member);
   groups.push(group);
 }
@@ -120,7 +121,11 @@ function shortestWay(group: readonly Requirement[], parents: Parents): readonly 
   return group;
 }
 
-function wayTo(last: Requirement, first: Requirement, from: ReadonlyMap<Requirement, Requirement>): readonly Requirement[] {
+function wayTo(
+  last: Requirement,
+  first: Requirement,
+  from: ReadonlyMap<Requirement, Requirement>,
+): readonly Requirement[] {
   const way = [last];
   for (let at = last; at !== first; way.push(at)) at = from.get(at) ?? first;
   return way.reverse();

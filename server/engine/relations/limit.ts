@@ -4,11 +4,11 @@ import { withoutKinds } from '../../quantity/dimension';
 import type { Rational } from '../../quantity/rational';
 import type { Unit } from '../../quantity/unit';
 import { type Comparison, descendants, type Expression } from '../../syntax/expression/ast';
-import type { RequirementResult } from '../analysis';
 import { mirrored } from '../code-spans';
 import type { Criterion } from '../criterion';
 import { atRoot } from '../lowering/environment';
 import type { Lowering } from '../lowering/lowering';
+import type { RequirementResult } from '../requirement-result';
 import { holdsOf, type PlainRelation } from '../term';
 import type { TypedQuantity } from '../typed';
 import type { Allowed, Bound, Bounds, Side } from './allowed';
@@ -101,8 +101,7 @@ function ofList(reading: Reading, { value, set }: Expression & { type: 'one-of' 
   if (set.type !== 'set') return null;
   const subject = subjectOf(reading, value);
   const words = set.items.flatMap((item) => (item.type === 'text' ? [item.text] : []));
-  if (words.length === set.items.length)
-    return inWords(subject, { type: 'words', words: new Set(words), among: true });
+  if (words.length === set.items.length) return inWords(subject, { type: 'words', words: new Set(words), among: true });
   return null;
 }
 
@@ -167,7 +166,9 @@ function plainBound(value: Rational): Bound {
 /** Texts of one scale compare by place; null where no scale, or more than one, says what lies above what. */
 function wordsOf({ standing }: Reading, relation: PlainRelation, text: string): Allowed | null {
   if (relation === '=' || relation === '!=') return { type: 'words', words: new Set([text]), among: relation === '=' };
-  const [scale, ...others] = [...standing.product.configuration.scales.values()].filter((texts) => texts.includes(text));
+  const [scale, ...others] = [...standing.product.configuration.scales.values()].filter((texts) =>
+    texts.includes(text),
+  );
   if (scale === undefined || others.length > 0) return null;
   const own = scale.indexOf(text);
   const words = scale.filter((_, place) => holdsOf(relation, place - own));

@@ -58,7 +58,8 @@ class Parser {
 
   private or(expected: string): Expression {
     return this.chain(
-      () => this.and(expected),
+      expected,
+      (wanted) => this.and(wanted),
       () => (this.cursor.takeWords('or') ? 'or' : null),
       (operator, left, right, span) => ({ type: 'logical', operator, left, right, span }),
     );
@@ -66,7 +67,8 @@ class Parser {
 
   private and(expected: string): Expression {
     return this.chain(
-      () => this.not(expected),
+      expected,
+      (wanted) => this.not(wanted),
       () => (this.cursor.takeWords('and') ? 'and' : null),
       (operator, left, right, span) => ({ type: 'logical', operator, left, right, span }),
     );
@@ -140,7 +142,8 @@ class Parser {
 
   private sum(expected: string): Expression {
     return this.chain(
-      () => this.product(expected),
+      expected,
+      (wanted) => this.product(wanted),
       () => (this.cursor.take('+') ? '+' : this.cursor.take('-') ? '-' : null),
       (operator, left, right, span) => ({ type: 'binary', operator, left, right, span }),
     );
@@ -148,7 +151,8 @@ class Parser {
 
   private product(expected: string): Expression {
     return this.chain(
-      () => this.sign(expected),
+      expected,
+      (wanted) => this.sign(wanted),
       () =>
         this.cursor.take('*') || this.cursor.take('×') || this.cursor.take('·')
           ? '*'
@@ -161,12 +165,13 @@ class Parser {
 
   /** A chain of left-associative operators of one rank. */
   private chain<Operator extends string>(
-    operand: () => Expression,
+    expected: string,
+    operand: (expected: string) => Expression,
     operator: () => Operator | null,
     join: (operator: Operator, left: Expression, right: Expression, span: Span) => Expression,
   ): Expression {
     const start = this.cursor.at;
-    let left = operand();
+    let left = operand(expected);
     for (;;) {
       const sign = this.stopped ? null : operator();
       if (sign === null) return left;
@@ -175,11 +180,10 @@ class Parser {
     }
   }
 
-  private operandAfter(sign: string, operand: () => Expression): Expression {
+  private operandAfter(sign: string, operand: (expected: string) => Expression): Expression {
     this.nodes += 1;
     if (this.nodes > MAXIMUM_NODES) return this.stop(`the expression has more than ${MAXIMUM_NODES} operators`);
-    if (this.cursor.atEnd) return this.missing(`a value after “${sign}”`);
-    return operand();
+    return operand(`a value after “${sign}”`);
   }
 
   private sign(expected: string): Expression {

@@ -12,6 +12,10 @@ const RANK: Partial<Record<Expression['type'], number>> = {
   power: 8,
 };
 
+const SUM_RANK = 5;
+/** A minus sign binds looser than a power: `-2^2` is -(2^2). */
+const SIGN_RANK = 7;
+
 export function printExpression(node: Expression): string {
   switch (node.type) {
     case 'missing':
@@ -46,16 +50,18 @@ function printOperator(node: Operator): string {
     rankOf(child) < least ? `(${printExpression(child)})` : printExpression(child);
   switch (node.type) {
     case 'unary':
-      return node.operator === 'not' ? `not ${inside(node.operand)}` : `-${inside(node.operand)}`;
+      if (node.operator === 'not') return `not ${inside(node.operand)}`;
+      // `-20 °C` would be read as a point below zero, not as the negative of one.
+      return node.operand.type === 'literal' ? `-(${printExpression(node.operand)})` : `-${inside(node.operand)}`;
     case 'binary':
     case 'logical':
       return `${inside(node.left)} ${node.operator} ${inside(node.right, own + 1)}`;
     case 'power':
-      return `${inside(node.base, own + 1)}^${inside(node.exponent, own + 1)}`;
+      return `${inside(node.base, own + 1)}^${inside(node.exponent, SIGN_RANK)}`;
     case 'comparison':
       return `${inside(node.left, own + 1)} ${node.relation} ${inside(node.right, own + 1)}`;
     case 'ends':
-      return `${inside(node.value, own + 1)} ${node.relation} ${inside(node.low, own + 1)} to ${inside(node.high, own + 1)}`;
+      return `${inside(node.value, own + 1)} ${node.relation} ${inside(node.low, SUM_RANK)} to ${inside(node.high, SUM_RANK)}`;
     case 'one-of':
       return `${inside(node.value, own + 1)} is one of ${inside(node.set, own + 1)}`;
     case 'has':
@@ -78,9 +84,12 @@ function rankOf(node: Expression): number {
     case 'logical':
       return node.operator === 'or' ? 1 : 2;
     case 'unary':
-      return node.operator === 'not' ? 2.5 : 7;
+      return node.operator === 'not' ? 2.5 : SIGN_RANK;
+    case 'literal':
+      // `5 V^2` has a unit of V², and `-2^2` is -(2^2): only bare digits stand before a power without brackets.
+      return /^[\d.]+$/.test(formatValue(node.value)) ? 9 : SIGN_RANK;
     case 'binary':
-      return node.operator === '+' || node.operator === '-' ? 5 : 6;
+      return node.operator === '+' || node.operator === '-' ? SUM_RANK : 6;
     default:
       return RANK[node.type] ?? 9;
   }
