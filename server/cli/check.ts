@@ -1,18 +1,15 @@
 /** `plimsoll check`. */
-import { resolve } from 'node:path';
 import { SEVERITIES, type Severity } from '../../grammar/findings';
 import { type Host, today } from '../host';
 import { checkJson } from '../reports/check-json';
-import { checkText, type Mark } from '../reports/check-text';
+import { checkText } from '../reports/check-text';
+import { type Delivery, deliver, styleFor } from './deliver';
 import type { ExitStatus } from './exit-status';
-import { padEnd, painterFor, type Style, writeAll } from './output';
 import { type CheckedProduct, checkProduct } from './product';
 
-export interface CheckOptions {
+export interface CheckOptions extends Delivery {
   readonly format: 'text' | 'json';
   readonly failOn: Severity;
-  readonly output?: string;
-  readonly force?: boolean;
   /** The day to take for today, ISO 8601. */
   readonly date?: string;
 }
@@ -47,31 +44,4 @@ export async function reportOn(
 
 function isAtLeast(severity: Severity, level: Severity): boolean {
   return SEVERITIES.indexOf(severity) <= SEVERITIES.indexOf(level);
-}
-
-const STYLES: Readonly<Record<Mark, Style>> = {
-  heading: 'bold',
-  good: 'green',
-  doubtful: 'yellow',
-  bad: 'red',
-  quiet: 'dim',
-};
-
-function styleFor({ output }: CheckOptions) {
-  const paint = output === undefined ? painterFor(process.stdout, process.env) : (_: Style, text: string) => text;
-  return { paint: (mark: Mark, text: string) => paint(STYLES[mark], text), pad: padEnd };
-}
-
-/** Writes to the file asked for, or to standard output. False, with a line on standard error, where that fails. */
-async function deliver(host: Host, text: string, { output, force }: CheckOptions): Promise<boolean> {
-  if (output === undefined) {
-    await writeAll(process.stdout, text);
-    return true;
-  }
-  const path = resolve(output).replaceAll('\\', '/');
-  const written = await host.writeFile(path, text, { type: force ? 'always' : 'absent' });
-  if (written.type === 'written') return true;
-  const hint = written.type === 'refused' ? '; --force overwrites it' : '';
-  process.stderr.write(`plimsoll: ${output}: not written: ${written.reason}${hint}\n`);
-  return false;
 }

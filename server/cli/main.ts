@@ -1,7 +1,9 @@
 /** The command line: reads arguments, runs one command, turns what happened into an exit status. */
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { today } from '../host';
 import { createNodeHost } from '../host-node';
 import { dateToBase } from '../quantity/calendar';
+import { type BudgetOptions, runBudget } from './budget';
 import { type CheckOptions, runCheck } from './check';
 import type { ExitStatus } from './exit-status';
 import { runNew } from './new';
@@ -50,6 +52,16 @@ function createProgram(done: (status: ExitStatus) => void): Command {
     .action(async (dir: string, options: CheckOptions & { readonly watch?: boolean }) =>
       done(options.watch ? await runWatch(host, dir, options, interruption()) : await runCheck(host, dir, options)),
     );
+  program
+    .command('budget')
+    .description('the contributors to a sum, biggest first, and what it may still take')
+    .argument('<name>', 'a fact, such as supply.draw')
+    .option('--dir <dir>', 'a folder of the product', '.')
+    .addOption(new Option('--format <format>', 'what comes out').choices(['text', 'json']).default('text'))
+    .option('-o, --output <file>', 'write to a file instead of standard output')
+    .option('--force', 'overwrite a file that stands there already')
+    .addHelpText('after', '\nExample:\n  plimsoll budget supply.draw --dir sample-workspace')
+    .action(async (name: string, options: BudgetOptions) => done(await runBudget(host, name, options, today(host))));
   program
     .command('new')
     .description('a starter file: one requirement beside the figure it depends on')

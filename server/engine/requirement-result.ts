@@ -33,7 +33,7 @@ export function requirementResult(lowering: Lowering, requirement: Requirement):
   const read = readCriteria(lowering, requirement);
   const applies = appliesNow(lowering, read.appliesWhen, requirement.file);
   const criteria = read.criteria.map((criterion) => judgeCriterion(lowering, criterion, read.modes));
-  const reasons = [...read.reasons, ...applies.reasons];
+  const reasons = [...read.reasons, ...applies.reasons, ...brokenLineReasons(requirement)];
   const asks = reasons.length > 0 || read.problems.some(({ undecides }) => undecides);
   const uses = new Set(criteria.flatMap((criterion) => [...criterion.uses]));
   const provisional =
@@ -54,6 +54,13 @@ export function requirementResult(lowering: Lowering, requirement: Requirement):
   if (!read.computes && reasons.length === 0) return { ...common, verdict: 'open', basis: 'evidence' };
   const verdicts = criteria.map(({ verdict }) => verdict);
   return { ...common, verdict: worstVerdict(asks ? [...verdicts, 'undecided'] : verdicts), basis: 'worst-case' };
+}
+
+/** What was parted from the sentence may be its limit, so nothing in it is decided. */
+function brokenLineReasons({ brokenLines, file }: Requirement): readonly Reason[] {
+  return brokenLines.map(({ code, message, span, fix }) =>
+    reason(code, message, { file, span }, { fixes: fix === undefined ? [] : [fix] }),
+  );
 }
 
 /** Whether the conditions of *Where* and *Applies when* hold: null where that is undecided. */

@@ -37,11 +37,10 @@ export function* causes(analysis: Analysis): Iterable<Draft> {
 const MOST_ROWS = 6;
 
 function rowsWithout(rows: ReadonlyMap<string, Reason>): string {
-  const [first] = rows.values();
-  const { row, field } = first?.missing as NonNullable<Reason['missing']>;
+  const [missing] = [...rows.values()].flatMap((reason) => reason.missing ?? []);
   const ids = [...rows.keys()];
   const named = ids.length > 3 ? `${ids.slice(0, 2).join(', ')} and ${ids.length - 2} more` : ids.join(', ');
-  return `${ids.length} rows of ${row.table} have no ${field} (${named}); write it, or say what it is where it is not written: ${field} else …`;
+  return `${ids.length} rows of ${missing?.row.table} have no ${missing?.field} (${named}); write it, or say what it is where it is not written: ${missing?.field} else …`;
 }
 
 /** Causes of requirements first, so that each lists what it leaves undecided; then those of figures that nothing rests on. */

@@ -2,6 +2,7 @@
 import { DOWNWARD, UPWARD } from '../../grammar/limit-phrases';
 import { QUIET_PHRASES, WORDING_KINDS, type WordingGuard, type WordingRow } from '../../grammar/wording';
 import { FIGURE_WORDS } from '../../grammar/wording-figures';
+import * as rational from '../quantity/rational';
 import type { Sentence, StatementReading } from '../syntax/sentence/reading';
 import type { Term } from '../syntax/sentence/term';
 import { keyOf, type Token } from '../syntax/sentence/token';
@@ -22,7 +23,7 @@ export interface WordingTerm {
  */
 export function findWording(reading: StatementReading, sentences: readonly Sentence[]): readonly WordingTerm[] {
   const quoted = quotedTokens(reading.tokens);
-  const limits = reading.terms.filter(isLimit).map(({ from }) => from);
+  const limits = reading.terms.filter(isLimit);
   return sentences.flatMap((sentence) => {
     const guards = guardsOf(reading, sentence, limits);
     return termsIn(reading.tokens, sentence, quoted).filter(({ from, row }) => !guards(from, row.unless));
@@ -99,14 +100,17 @@ function isLimit({ meaning }: Term): boolean {
 function guardsOf(
   { tokens }: StatementReading,
   { segments, from, to }: Sentence,
-  limits: readonly number[],
+  limits: readonly Term[],
 ): (at: number, guard: WordingGuard | undefined) => boolean {
-  const figures = segments.map((segment) => tokens.slice(segment.from, segment.to).some(isFigure));
+  const behindLimit = new Set(limits.map((limit) => limit.to));
+  const figures = segments.map((segment) =>
+    rangeOf(segment).some((token) => isFigure(tokens[token], behindLimit.has(token))),
+  );
   const hasFigure = figures.some((has) => has);
   const hasCondition = segments.some(({ kind }) => kind === 'condition');
   const inMain = new Set(segments.filter(({ kind }) => kind === 'main').flatMap(rangeOf));
   const lastCode = tokens.slice(from, to).findLastIndex(({ type }) => type === 'code') + from;
-  const lastLimit = limits.findLast((limit) => inMain.has(limit)) ?? -1;
+  const lastLimit = limits.findLast((limit) => inMain.has(limit.from))?.from ?? -1;
   const segmentAt = segmentsByToken(segments);
   return (at, guard) => {
     if (guard === 'figure') return figures[segmentAt.get(at) ?? -1] ?? false;
@@ -115,8 +119,10 @@ function guardsOf(
   };
 }
 
-function isFigure(token: Token): boolean {
-  return ['number', 'date', 'code'].includes(token.type) || FIGURE_WORDS.has(keyOf(token));
+/** "no more than one" is a figure, "better than the old one" is none. */
+function isFigure(token: Token | undefined, isBehindLimit: boolean): boolean {
+  if (token?.type === 'number') return isBehindLimit || !(token.spelled && rational.equals(token.value, rational.ONE));
+  return token?.type === 'date' || token?.type === 'code' || FIGURE_WORDS.has(keyOf(token));
 }
 
 function segmentsByToken(segments: Sentence['segments']): ReadonlyMap<number, number> {

@@ -72,7 +72,7 @@ function takesPart(
   const hasRequirements = map.entries.some(({ key }) => key === 'requirements');
   const markdown = hasRequirements ? parseMarkdown(text, { cache }) : { sections: [], problems: [] };
   const blocks = markdown.sections.flatMap((section) => section.blocks);
-  const read = readRequirements(blocks, file, prefixesOf(map));
+  const read = readRequirements(blocks, file, prefixesOf(map), text);
   return {
     file,
     title: titleOf(map),
@@ -112,7 +112,7 @@ function takesNoPart(
 
 function firstRequirementLike(text: string, file: string, cache: SectionCache): Span | null {
   const blocks = parseMarkdown(text, { cache }).sections.flatMap((section) => section.blocks);
-  const { requirements } = readRequirements(blocks, file, null);
+  const { requirements } = readRequirements(blocks, file, null, text);
   const binding = requirements.find(({ obligation, obligationWritten }) => obligationWritten && obligation === 'shall');
   return binding?.idSpan ?? null;
 }

@@ -4,6 +4,7 @@ import { documentSpan } from '../syntax/markdown/document-span';
 import { joinProse } from '../syntax/sentence/join-prose';
 import { obligationOf } from '../syntax/sentence/obligation';
 import { type Problem, type Span, spanOf } from '../syntax/span';
+import { beginsWithQuantity, brokenLine } from './broken-line';
 import { readAttribute, readCell } from './read-attributes';
 import type { Attribute, Requirement } from './requirement';
 import { type HeadingId, idOfHeading, isId } from './requirement-id';
@@ -17,14 +18,15 @@ export interface ReadRequirements {
 
 /**
  * Reads the blocks of a document in order. `prefixes`: what may begin an id (`ids:` in front matter), or null;
- * without it a heading that only looks like an id is an ordinary heading.
+ * without it a heading that only looks like an id is an ordinary heading. `text`: the document's.
  */
 export function readRequirements(
   blocks: readonly Block[],
   file: string,
   prefixes: readonly string[] | null,
+  text: string,
 ): ReadRequirements {
-  const reader = new RequirementReader(file, prefixes);
+  const reader = new RequirementReader(file, prefixes, text);
   let index = 0;
   while (index < blocks.length) index = reader.next(blocks, index);
   return reader;
@@ -38,6 +40,7 @@ class RequirementReader implements ReadRequirements {
   constructor(
     private readonly file: string,
     private readonly prefixes: readonly string[] | null,
+    private readonly text: string,
   ) {}
 
   /** Reads the block at `index` and what belongs to it; returns the index of the block after. */
@@ -74,12 +77,13 @@ class RequirementReader implements ReadRequirements {
       (block) =>
         (block.type === 'paragraph' &&
           (obligationOf(block.prose) !== null || readAttribute(block.prose).type === 'known')) ||
-        (block.type === 'list' && block.items.some((item) => readAttribute(leadOf(item)).type === 'known')),
+        (block.type === 'list' && block.items.some(isOfRequirement)),
     );
   }
 
   private heading(heading: Heading, id: HeadingId, body: readonly Block[]): void {
     const attributes: Attribute[] = [];
+    const brokenLines: Problem[] = [];
     const paragraphs = body
       .filter((block) => block.type === 'paragraph')
       .filter((block) => this.isStatement(block, attributes));
@@ -87,10 +91,13 @@ class RequirementReader implements ReadRequirements {
     const sentences: Prose[] = chosen.map(({ prose }) => prose);
     for (const [index, block] of body.entries()) {
       if (block.type === 'table') this.table(block);
-      if (block.type !== 'list') continue;
       const lead = body[index - 1];
-      const takesItems = lead?.type === 'paragraph' && chosen.includes(lead) && endsWithColon(lead.prose);
+      const isBehind = lead?.type === 'paragraph' && chosen.includes(lead);
+      const takesItems = isBehind && endsWithColon(lead.prose);
+      if (isBehind && !takesItems) brokenLines.push(...this.broken(lead, block));
+      if (block.type !== 'list') continue;
       this.list(block, attributes, takesItems ? sentences : null);
+      if (takesItems) brokenLines.push(...block.items.flatMap(({ blocks }) => this.broken(blocks[0], blocks[1])));
     }
     const obligation = chosen[0] === undefined ? null : obligationOf(chosen[0].prose);
     const last = body[body.length - 1]?.span.end ?? heading.span.end;
@@ -105,7 +112,14 @@ class RequirementReader implements ReadRequirements {
       statement: sentences.length === 0 ? null : joinProse(sentences),
       statementSpan: chosen[0]?.span ?? heading.span,
       attributes,
+      brokenLines,
     });
+  }
+
+  private broken(before: Block | undefined, block: Block | undefined): readonly Problem[] {
+    const isEnded = before?.type !== 'paragraph' || endsWithColon(before.prose);
+    const problem = isEnded || block === undefined ? null : brokenLine(before.span, block, this.text);
+    return problem === null ? [] : [problem];
   }
 
   /** A paragraph that is a known attribute (`Rationale: …`) is none of the statement. */
@@ -157,6 +171,7 @@ class RequirementReader implements ReadRequirements {
       statement: textCell.text.trim() === '' ? null : textCell,
       statementSpan: row.span,
       attributes: this.cells(row, header, [idColumn, textColumn]),
+      brokenLines: [],
     });
   }
 
@@ -181,6 +196,12 @@ function statementOf(paragraphs: readonly Paragraph[]): readonly Paragraph[] {
   if (binding.length > 0) return binding;
   const weaker = obliged(['should'])[0] ?? obliged(['will', 'may'])[0] ?? paragraphs[0];
   return weaker === undefined ? [] : [weaker];
+}
+
+/** An attribute, or the rest of a sentence that was broken before its obligation word. */
+function isOfRequirement(item: ListItem): boolean {
+  const prose = leadOf(item);
+  return readAttribute(prose).type === 'known' || (beginsWithQuantity(item) && obligationOf(prose) !== null);
 }
 
 function bindsAtAll(prose: Prose): boolean {

@@ -1,7 +1,7 @@
 /** Requirements as they are written: an identified statement with an obligation, and its attributes. */
 import type { CodeSpan, Prose } from '../syntax/markdown/block';
 import type { Obligation } from '../syntax/sentence/obligation';
-import type { Span } from '../syntax/span';
+import type { Problem, Span } from '../syntax/span';
 
 export interface Requirement {
   readonly id: string;
@@ -18,6 +18,8 @@ export interface Requirement {
   /** The first part of the statement, or the heading. */
   readonly statementSpan: Span;
   readonly attributes: readonly Attribute[];
+  /** Lines that Markdown parts from the statement though they go on with it (*broken-line*): they leave it undecided. */
+  readonly brokenLines: readonly Problem[];
 }
 
 export interface Attribute {

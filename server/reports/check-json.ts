@@ -11,6 +11,7 @@ import * as interval from '../quantity/interval';
 import * as rational from '../quantity/rational';
 import type { Unit } from '../quantity/unit';
 import { createLineIndex, type LineIndex } from '../syntax/line-index';
+import { limitUnits } from './fact-units';
 import { distanceIn, extentIn, numberIn } from './numbers';
 
 /** The version of this shape; it changes only when a program that reads it would have to. */
@@ -95,22 +96,6 @@ function criterionJson({ criterion, verdict, mode, row, figures }: CriterionResu
     rss: null,
     drivers: null,
   };
-}
-
-/** The unit of the first limit on each name, by file and place: derived figures are shown in it. */
-function limitUnits(requirements: readonly RequirementResult[]): ReadonlyMap<string, Unit> {
-  const units = new Map<string, Unit>();
-  for (const { criteria } of requirements) {
-    for (const { criterion, figures } of criteria) {
-      const { condition } = criterion;
-      const value =
-        condition.type === 'comparison' ? condition.left : condition.type === 'ends' ? condition.value : null;
-      if (value?.type !== 'name' || figures === null) continue;
-      const name = value.parts.join('.');
-      if (!units.has(name)) units.set(name, figures.unit);
-    }
-  }
-  return units;
 }
 
 function factJson(

@@ -7,15 +7,7 @@ import type { Finding } from '../findings/finding';
 import type { ProductAnalysis } from '../findings/product-analysis';
 import { formatIn, formatOutward } from '../quantity/format';
 import { createLineIndex } from '../syntax/line-index';
-
-/** How a piece of text is marked; the words carry the meaning, colour only repeats it. */
-export type Mark = 'heading' | 'good' | 'doubtful' | 'bad' | 'quiet';
-
-export interface TextStyle {
-  paint(mark: Mark, text: string): string;
-  /** Pads to a number of columns. */
-  pad(text: string, columns: number): string;
-}
+import type { Mark, TextStyle } from './text-style';
 
 const VERDICT_MARKS: Readonly<Record<Verdict, Mark>> = {
   met: 'good',

@@ -1,6 +1,7 @@
 /** Specifications as Markdown with marks: headings are test names, four-backtick blocks are files, carets name findings. */
 
-import { checkText, type TextStyle } from '../../server/reports/check-text';
+import { checkText } from '../../server/reports/check-text';
+import type { TextStyle } from '../../server/reports/text-style';
 import { createLineIndex } from '../../server/syntax/line-index';
 import { analyseFiles } from './analyse';
 
@@ -28,7 +29,11 @@ export interface Mark {
 }
 
 const MARK = /^(\s*)(\^+) ([a-z-]+)(?: (.*))?$/;
-const PLAIN: TextStyle = { paint: (_, text) => text, pad: (text, columns) => text.padEnd(columns) };
+const PLAIN: TextStyle = {
+  paint: (_, text) => text,
+  pad: (text, columns) => text.padEnd(columns),
+  padStart: (text, columns) => text.padStart(columns),
+};
 
 export function readSpec(text: string): readonly SpecCase[] {
   const lines = text.split('\n');

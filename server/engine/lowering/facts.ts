@@ -58,11 +58,20 @@ function lowerChain(lowering: Lowering, fact: Fact, mode: string | null, tag: It
 
 /** Derived facts that a fact names directly and that are asked in the same mode for the same item. */
 function restsOn(lowering: Lowering, fact: Fact, mode: string | null, tag: ItemTag): readonly Fact[] {
-  return expressionsOf(fact.content, mode)
+  const key = fact.content.type === 'modes' ? `${fact.name}@${mode}` : fact.name;
+  const named = lowering.named.get(key) ?? factsNamedIn(lowering, fact, mode);
+  lowering.named.set(key, named);
+  return named.filter(
+    ({ content, row }) => expressionsOf(content, mode).length > 0 && (row === null || tag === 'item'),
+  );
+}
+
+function factsNamedIn(lowering: Lowering, fact: Fact, mode: string | null): readonly Fact[] {
+  const named = expressionsOf(fact.content, mode)
     .flatMap((expression) => [...descendants(expression)])
     .filter((node): node is Expression & { type: 'name' } => node.type === 'name')
-    .flatMap((node) => factsNamed(lowering, node.parts, fact.scope))
-    .filter((below) => expressionsOf(below.content, mode).length > 0 && (below.row === null || tag === 'item'));
+    .flatMap((node) => factsNamed(lowering, node.parts, fact.scope));
+  return [...new Set(named)];
 }
 
 function expressionsOf(content: Content, mode: string | null): readonly Expression[] {

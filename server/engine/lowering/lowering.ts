@@ -28,6 +28,8 @@ export class Lowering {
   /** One variable for one given figure, whatever names it. */
   readonly variables = new Map<string, Variable>();
   readonly facts = new Map<string, LoweredFact>();
+  /** The facts that each fact names directly, by its name and the mode where that matters. */
+  readonly named = new Map<string, readonly Fact[]>();
   /** Facts being lowered now, outermost first. */
   readonly active: Fact[] = [];
   /** How the present fact was come to: those being lowered, and those whose turn waits for what they rest on. */

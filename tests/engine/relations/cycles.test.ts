@@ -7,7 +7,15 @@ import type { Requirement } from '../../../server/model/requirement';
 function named(id: string): Requirement {
   const span = { start: 0, end: 0 };
   const place = { idSpan: span, span, statementSpan: span, file: 'a.md', title: '' };
-  return { ...place, id, obligation: 'shall', obligationWritten: true, statement: null, attributes: [] };
+  return {
+    ...place,
+    id,
+    obligation: 'shall',
+    obligationWritten: true,
+    statement: null,
+    attributes: [],
+    brokenLines: [],
+  };
 }
 
 function graphOf(size: number, edges: readonly (readonly [number, number])[]) {

@@ -1,0 +1,38 @@
+/** Where a command's output goes: a file, or standard output with colour where that is a terminal. */
+import { resolve } from 'node:path';
+import type { Host } from '../host';
+import type { Mark, TextStyle } from '../reports/text-style';
+import { padEnd, padStart, painterFor, type Style, writeAll } from './output';
+
+export interface Delivery {
+  readonly output?: string;
+  readonly force?: boolean;
+}
+
+const STYLES: Readonly<Record<Mark, Style>> = {
+  heading: 'bold',
+  good: 'green',
+  doubtful: 'yellow',
+  bad: 'red',
+  quiet: 'dim',
+};
+
+/** Colour for a terminal, none for files and pipes. */
+export function styleFor({ output }: Delivery): TextStyle {
+  const paint = output === undefined ? painterFor(process.stdout, process.env) : (_: Style, text: string) => text;
+  return { paint: (mark: Mark, text: string) => paint(STYLES[mark], text), pad: padEnd, padStart };
+}
+
+/** Writes to the file asked for, or to standard output. False, with a line on standard error, where that fails. */
+export async function deliver(host: Host, text: string, { output, force }: Delivery): Promise<boolean> {
+  if (output === undefined) {
+    await writeAll(process.stdout, text);
+    return true;
+  }
+  const path = resolve(output).replaceAll('\\', '/');
+  const written = await host.writeFile(path, text, { type: force ? 'always' : 'absent' });
+  if (written.type === 'written') return true;
+  const hint = written.type === 'refused' ? '; --force overwrites it' : '';
+  process.stderr.write(`plimsoll: ${output}: not written: ${written.reason}${hint}\n`);
+  return false;
+}

@@ -1,0 +1,28 @@
+/** In which unit a fact's figures are shown: its author's, else that of the first limit on it, else the coherent one. */
+import type { RequirementResult } from '../engine/analysis';
+import { coherentUnit } from '../quantity/coherent-unit';
+import type { Dimension } from '../quantity/dimension';
+import type { Unit } from '../quantity/unit';
+import type { UnitTable } from '../quantity/unit-table';
+
+/** The unit of the first limit on each name, by file and place: derived figures are shown in it. */
+export function limitUnits(requirements: readonly RequirementResult[]): ReadonlyMap<string, Unit> {
+  const units = new Map<string, Unit>();
+  for (const { criteria } of requirements) {
+    for (const { criterion, figures } of criteria) {
+      const { condition } = criterion;
+      const value =
+        condition.type === 'comparison' ? condition.left : condition.type === 'ends' ? condition.value : null;
+      if (value?.type !== 'name' || figures === null) continue;
+      const name = value.parts.join('.');
+      if (!units.has(name)) units.set(name, figures.unit);
+    }
+  }
+  return units;
+}
+
+/** The unit of a computed figure; a unit whose rate has a spread says no exact number. */
+export function shownUnit(limit: Unit | undefined, own: Unit | null, dimension: Dimension, units: UnitTable): Unit {
+  if (limit !== undefined) return limit;
+  return own !== null && own.rates.size === 0 ? own : coherentUnit(dimension, units);
+}
