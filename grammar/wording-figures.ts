@@ -9,9 +9,7 @@ export const MEASURED_NOUNS: ReadonlySet<string> = new Set(
     .flatMap((noun) => [noun, `${noun}s`])
     .concat(
       words('diameter diameters radius pressure pressures force forces torque torques humidity frequency frequencies'),
-      words(
-        'duration durations time delay delays latency latencies period periods speed speeds velocity altitude',
-      ),
+      words('duration durations time delay delays latency latencies period periods speed speeds velocity altitude'),
       words('capacitance inductance resistance impedance price cost'),
     ),
 );
@@ -23,7 +21,9 @@ export const MEASURE_LINKS: ReadonlySet<string> = new Set(
 
 /** Behind a number or a unit these begin something else, so that it stands alone. */
 export const AFTER_FIGURE: ReadonlySet<string> = new Set(
-  words('and or but when while if where unless until at for in on with to from during under over of per by'),
+  words(
+    'and or but when while if where unless until at for in on with to from during under over of per by the a an it',
+  ),
 );
 
 function words(list: string): readonly string[] {

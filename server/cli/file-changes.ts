@@ -1,4 +1,5 @@
 /** Changes of files below a folder, gathered until they settle: one batch for a burst. */
+import { type Stats, statSync } from 'node:fs';
 import { watch } from 'chokidar';
 import { pathBelow } from '../host';
 import { isSkippedFolder } from '../host-walk';
@@ -29,7 +30,7 @@ export async function watchFiles(
   const batches = new Batches();
   const watcher = watch(root, {
     ignoreInitial: true,
-    ignored: (path, stats) => isSkipped(root, path.replaceAll('\\', '/'), stats?.isDirectory() ?? false),
+    ignored: (path, stats) => isSkipped(root, path.replaceAll('\\', '/'), stats),
   });
   const onStop = () => batches.stop();
   stop.addEventListener('abort', onStop);
@@ -42,7 +43,7 @@ export async function watchFiles(
   watcher.on('error', (error) => process.stderr.write(`plimsoll: watching: ${messageOf(error)}\n`));
   await new Promise<void>((resolve) => {
     watcher.once('ready', resolve);
-    stop.addEventListener('abort', () => resolve());
+    stop.addEventListener('abort', () => resolve(), { once: true });
     if (stop.aborted) resolve();
   });
   return {
@@ -55,10 +56,20 @@ export async function watchFiles(
   };
 }
 
-function isSkipped(root: string, path: string, isFolder: boolean): boolean {
+/** What a listing leaves out whatever is ignored: links to folders, which may lead round in a circle, among them. */
+function isSkipped(root: string, path: string, stats: Stats | undefined): boolean {
   if (path === root) return false;
   const name = path.slice(path.lastIndexOf('/') + 1);
-  return name === '.git' || name === 'node_modules' || (isFolder && isSkippedFolder(name));
+  if (name === '.git' || name === 'node_modules') return true;
+  return stats?.isSymbolicLink() ? leadsToFolder(path) : stats?.isDirectory() === true && isSkippedFolder(name);
+}
+
+function leadsToFolder(link: string): boolean {
+  try {
+    return statSync(link).isDirectory();
+  } catch {
+    return false;
+  }
 }
 
 function messageOf(error: unknown): string {

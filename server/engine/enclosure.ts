@@ -182,18 +182,20 @@ function insideDomain(operand: Term, enclosure: Interval, zeroAllowed: boolean, 
 }
 
 /** The values of a curve over an interval of x; never extrapolated. */
-function curveOver({ between, points }: CurveShape, x: Interval, place: Place): Enclosure {
+function curveOver(curve: CurveShape, x: Interval, place: Place): Enclosure {
+  const { between, points, shown } = curve;
   const first = points[0] as CurveShape['points'][number];
   const last = points[points.length - 1] as CurveShape['points'][number];
   const { low, high } = x;
-  if (low === null || rational.compare(low, first.x) < 0) return noValue('the curve begins further on', place);
+  if (low === null || rational.compare(low, first.x) < 0)
+    return noValue(`the curve of ${shown.name} begins at ${shown.first}`, place);
   if (between === 'lines' && (high === null || rational.compare(high, last.x) > 0))
-    return noValue('the curve ends before', place);
+    return noValue(`the curve of ${shown.name} ends at ${shown.last}`, place);
   const inside = points.filter(
     ({ x: at }) => rational.compare(low, at) <= 0 && (high === null || rational.compare(at, high) <= 0),
   );
   const values = inside.map(({ y }) => y);
-  for (const end of [low, high]) if (end !== null) values.push(curveAt({ between, points }, end));
+  for (const end of [low, high]) if (end !== null) values.push(curveAt(curve, end));
   return { low: values.reduce(rational.minimum), high: values.reduce(rational.maximum) };
 }
 

@@ -41,7 +41,7 @@ function decideOver(condition: Condition, extent: Extent): Answer {
       return {
         verdict: 'undecided',
         figures: null,
-        reasons: noValueReasons('this', decided),
+        reasons: noValueReasons(null, decided),
         remark: null,
       };
     }

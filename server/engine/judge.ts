@@ -93,7 +93,7 @@ function judgeSide(finder: ExtremeFinder, relation: PlainRelation, value: Term, 
 }
 
 function withoutValue(none: NoValue): Side {
-  return { verdict: 'undecided', reasons: noValueReasons('this', none), remark: null, margin: null };
+  return { verdict: 'undecided', reasons: noValueReasons(null, none), remark: null, margin: null };
 }
 
 /** Whether a value that is really taken breaks the relation to zero: an end that is known, or zero between two of them. */

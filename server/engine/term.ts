@@ -59,6 +59,8 @@ export type FunctionName = 'abs' | 'floor' | 'ceil' | 'round' | 'sqrt' | 'log10'
 
 /** Points in ascending x, in base units. */
 export interface CurveShape {
+  /** What it is called and where it begins and ends, for messages. */
+  readonly shown: { readonly name: string; readonly first: string; readonly last: string };
   readonly between: 'steps' | 'lines';
   readonly points: readonly { readonly x: Rational; readonly y: Rational }[];
 }

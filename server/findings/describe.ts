@@ -28,9 +28,19 @@ export function subjectOf({ criterion, mode, row }: CriterionResult): string {
   return `${printExpression(value)}${of}${inMode}`;
 }
 
+/** Dates are early and late, not great and small. */
+const DATE_WORDS: ReadonlyMap<string, string> = new Map([
+  ['>=', 'not before'],
+  ['>', 'after'],
+  ['<=', 'not after'],
+  ['<', 'before'],
+]);
+
 /** `at most 60 W`. */
 export function limitText({ relation, low, high, unit }: Figures): string {
   const shown = (end: Rational | null) => (end === null ? 'an open end' : formatIn(end, unit, 'nearest', AS_WRITTEN));
+  const ofDate = unit.point === 'date' ? DATE_WORDS.get(relation) : undefined;
+  if (ofDate !== undefined) return `${ofDate} ${shown(low ?? high)}`;
   switch (relation) {
     case '>=':
       return `at least ${shown(low)}`;
@@ -54,20 +64,29 @@ export function limitText({ relation, low, high, unit }: Figures): string {
 /** How far the limit is missed over all ranges with typical tolerances: `supply.draw is 65 W, 5 W above at most 60 W`. */
 export function shortfall(figures: Figures, of: 'value' | 'typical'): { readonly is: string; readonly missed: string } {
   const extent = figures[of];
-  const { relation, unit } = figures;
+  const { unit } = figures;
   const { end, limit, side } = worstEnd(figures, extent);
   if (end === null || limit === null) return { is: formatOutward(extent, unit), missed: limitText(figures) };
   const { value: shownEnd } = distinguish(end, limit, unit, side);
   const is = interval.isPoint(extent) ? shownEnd : withEnd(extent, figures, side, shownEnd);
   const distance = rational.subtract(end, limit);
-  if (rational.sign(distance) === 0)
+  if (rational.sign(distance) === 0) return { is, missed: missedByNothing(figures, limit) };
+  const by = formatIn(rational.absolute(distance), unit, 'up', { difference: true });
+  if (unit.point === 'date') {
     return {
       is,
-      missed: `not ${relation === '<' ? 'below' : 'above'} ${formatIn(limit, unit, 'nearest', AS_WRITTEN)}`,
+      missed: `${by} too ${rational.sign(distance) > 0 ? 'late' : 'early'}: it has to be ${limitText(figures)}`,
     };
-  const by = formatIn(rational.absolute(distance), unit, 'up', { difference: true });
+  }
   const direction = rational.sign(distance) > 0 ? 'above' : 'below';
   return { is, missed: `${by} ${direction} the ${nameOfLimit(figures, side)}` };
+}
+
+function missedByNothing({ relation, unit }: Figures, limit: Rational): string {
+  const shown = formatIn(limit, unit, 'nearest', AS_WRITTEN);
+  if (relation === '!=') return 'which it must not be';
+  const [below, above] = unit.point === 'date' ? ['before', 'after'] : ['below', 'above'];
+  return `not ${relation === '<' ? below : above} ${shown}`;
 }
 
 /** The extent with its worst end as shown: rounded outward, but inward where it has to span something. */

@@ -2,18 +2,23 @@
 import type { Analysis, RequirementResult } from '../engine/analysis';
 import type { CriterionResult } from '../engine/judge-criterion';
 import { formatValue } from '../quantity/format';
+import type { SimpleValue } from '../quantity/value';
+import { descendants } from '../syntax/expression/ast';
 import { printExpression } from '../syntax/expression/print';
 import { limitText, shortfall, subjectOf } from './describe';
 import type { Draft, Related } from './finding';
 
 /** Given figures named beside a broken limit at the most. */
 const MOST_RELATED = 6;
+/** Given figures named in a message. */
+const MOST_GIVEN = 3;
 
 export function* brokenLimits(analysis: Analysis): Iterable<Draft> {
   for (const result of analysis.requirements) {
     if (result.verdict === 'not applicable') continue;
     for (const criterion of result.criteria) {
-      if (criterion.verdict === 'unmet') yield draft(analysis, result, criterion, 'unmet', unmetMessage(criterion));
+      if (criterion.verdict === 'unmet')
+        yield draft(analysis, result, criterion, 'unmet', unmetMessage(analysis, criterion));
       if (criterion.verdict === 'at risk')
         yield draft(analysis, result, criterion, 'at-risk', atRiskMessage(criterion));
       if (criterion.remark === 'use-within' && criterion.verdict !== 'met')
@@ -38,11 +43,37 @@ function draft(
   };
 }
 
-function unmetMessage(result: CriterionResult): string {
+function unmetMessage(analysis: Analysis, result: CriterionResult): string {
   const { figures } = result;
-  if (figures === null) return `${printExpression(result.criterion.condition)} does not hold${inCase(result)}`;
+  if (figures === null)
+    return `${printExpression(result.criterion.condition)} does not hold${inCase(result)}${givenIn(analysis, result)}`;
   const { is, missed } = shortfall(figures, 'typical');
   return `${subjectOf(result)} is ${is}, ${missed}`;
+}
+
+/** What the facts that a condition names are: `; rating is "IP65"`. */
+function givenIn({ product }: Analysis, { criterion }: CriterionResult): string {
+  const names = [...descendants(criterion.condition)].flatMap((node) =>
+    node.type === 'name' ? node.parts.join('.') : [],
+  );
+  const given = [...new Set(names)].flatMap((name) => {
+    const content = product.facts.get(name)?.content;
+    return content?.type === 'value' ? `${name} is ${valueText(content.value)}` : [];
+  });
+  return given.length === 0 ? '' : `; ${given.slice(0, MOST_GIVEN).join(', ')}`;
+}
+
+function valueText(value: SimpleValue): string {
+  switch (value.type) {
+    case 'quantity':
+      return formatValue(value);
+    case 'text':
+      return `"${value.text}"`;
+    case 'boolean':
+      return value.boolean ? 'yes' : 'no';
+    case 'set':
+      return value.items.map(valueText).join(', ');
+  }
 }
 
 function atRiskMessage(result: CriterionResult): string {

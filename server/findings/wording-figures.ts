@@ -66,13 +66,14 @@ function endsFigure(token: Token | undefined): boolean {
 }
 
 const MOST_LINKS = 8;
+const SIGNS: ReadonlySet<string> = new Set(['-', '−', '–', '+', '±', ':']);
 
 /** The measured noun that the number belongs to, past "shall be at least" and the like. */
 function nounBefore(tokens: readonly Token[], index: number, inLimit: ReadonlySet<number>): string | null {
   for (let at = index - 1; at >= Math.max(0, index - MOST_LINKS); at--) {
     const token = tokens[at];
     const key = keyOf(token);
-    if (inLimit.has(at) || MEASURE_LINKS.has(key) || token?.type === 'number') continue;
+    if (inLimit.has(at) || MEASURE_LINKS.has(key) || SIGNS.has(key) || token?.type === 'number') continue;
     return MEASURED_NOUNS.has(key) ? key : null;
   }
   return null;

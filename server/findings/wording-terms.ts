@@ -23,7 +23,7 @@ export interface WordingTerm {
  */
 export function findWording(reading: StatementReading, sentences: readonly Sentence[]): readonly WordingTerm[] {
   const quoted = quotedTokens(reading.tokens);
-  const limits = reading.terms.filter(isLimit);
+  const limits = limitsOf(reading);
   return sentences.flatMap((sentence) => {
     const guards = guardsOf(reading, sentence, limits);
     return termsIn(reading.tokens, sentence, quoted).filter(({ from, row }) => !guards(from, row.unless));
@@ -92,6 +92,17 @@ function quotedTokens(tokens: readonly Token[]): ReadonlySet<number> {
   return quoted;
 }
 
+/** Where limit phrases begin and end in a reading. */
+interface Limits {
+  readonly begin: ReadonlySet<number>;
+  readonly end: ReadonlySet<number>;
+}
+
+function limitsOf({ terms }: StatementReading): Limits {
+  const limits = terms.filter(isLimit);
+  return { begin: new Set(limits.map(({ from }) => from)), end: new Set(limits.map(({ to }) => to)) };
+}
+
 function isLimit({ meaning }: Term): boolean {
   return ['relation', 'extreme', 'speed', 'after', 'ask', 'within'].includes(meaning.kind);
 }
@@ -99,23 +110,24 @@ function isLimit({ meaning }: Term): boolean {
 /** Whether a guard holds for the words at a token of the sentence. */
 function guardsOf(
   { tokens }: StatementReading,
-  { segments, from, to }: Sentence,
-  limits: readonly Term[],
+  { segments }: Sentence,
+  limits: Limits,
 ): (at: number, guard: WordingGuard | undefined) => boolean {
-  const behindLimit = new Set(limits.map((limit) => limit.to));
-  const figures = segments.map((segment) =>
-    rangeOf(segment).some((token) => isFigure(tokens[token], behindLimit.has(token))),
-  );
-  const hasFigure = figures.some((has) => has);
-  const hasCondition = segments.some(({ kind }) => kind === 'condition');
-  const inMain = new Set(segments.filter(({ kind }) => kind === 'main').flatMap(rangeOf));
-  const lastCode = tokens.slice(from, to).findLastIndex(({ type }) => type === 'code') + from;
-  const lastLimit = limits.findLast((limit) => inMain.has(limit.from))?.from ?? -1;
-  const segmentAt = segmentsByToken(segments);
+  const segmentAt = new Map<number, number>();
+  const withFigure = new Set<number>();
+  let lastLimit = -1;
+  for (const [index, { from, to, kind }] of segments.entries()) {
+    for (let at = from; at < to; at++) {
+      segmentAt.set(at, index);
+      if (isFigure(tokens[at], limits.end.has(at))) withFigure.add(index);
+      if (tokens[at]?.type === 'code' || (kind === 'main' && limits.begin.has(at))) lastLimit = at;
+    }
+  }
+  const isBound = withFigure.size > 0 || segments.some(({ kind }) => kind === 'condition');
   return (at, guard) => {
-    if (guard === 'figure') return figures[segmentAt.get(at) ?? -1] ?? false;
-    if (guard === 'bound') return hasFigure || hasCondition;
-    return guard === 'limit' && Math.max(lastLimit, lastCode) > at;
+    if (guard === 'figure') return withFigure.has(segmentAt.get(at) ?? -1);
+    if (guard === 'bound') return isBound;
+    return guard === 'limit' && lastLimit > at;
   };
 }
 
@@ -123,12 +135,4 @@ function guardsOf(
 function isFigure(token: Token | undefined, isBehindLimit: boolean): boolean {
   if (token?.type === 'number') return isBehindLimit || !(token.spelled && rational.equals(token.value, rational.ONE));
   return token?.type === 'date' || token?.type === 'code' || FIGURE_WORDS.has(keyOf(token));
-}
-
-function segmentsByToken(segments: Sentence['segments']): ReadonlyMap<number, number> {
-  return new Map(segments.flatMap((segment, index) => rangeOf(segment).map((token) => [token, index] as const)));
-}
-
-function rangeOf({ from, to }: { readonly from: number; readonly to: number }): readonly number[] {
-  return Array.from({ length: to - from }, (_, offset) => from + offset);
 }

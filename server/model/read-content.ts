@@ -85,7 +85,8 @@ class ContentReader {
     if (read.type === 'bad') {
       const fix =
         read.fix === null ? {} : { fix: { title: `Write ${read.fix}`, edits: [{ span: node.span, text: read.fix }] } };
-      const instead = read.fix === null || read.message.includes(read.fix) ? '' : `; write ${read.fix}`;
+      const isSaid = read.fix === null || read.message.includes(read.fix) || /\bwrite\b/.test(read.message);
+      const instead = isSaid ? '' : `; write ${read.fix}`;
       return this.bad(`“${shortened(text)}” is no value: ${read.message}${instead}`, node.span, fix);
     }
     if (read.provisional) this.provisional = true;

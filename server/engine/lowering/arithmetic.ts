@@ -1,12 +1,14 @@
 /** `+ - * / ^` on typed quantities: dimensions are checked here, points kept apart from lengths. */
 import { MAXIMUM_EXPONENT } from '../../../grammar/expression';
+import { differenceUnit } from '../../quantity/conversion';
 import * as dimension from '../../quantity/dimension';
 import * as rational from '../../quantity/rational';
+import { UNITY } from '../../quantity/unit';
 import type { Expression } from '../../syntax/expression/ast';
 import type { Term } from '../term';
 import * as term from '../term';
 import { quantity, reason, reasonsOf, type Typed, type TypedQuantity, undecided } from '../typed';
-import { describeUnit, isInUnit, nameOf } from './describe';
+import { describeUnit, named, nameOf, rateHint } from './describe';
 import { type Environment, placeIn } from './environment';
 import { exactValue, wholeNumber } from './literals';
 import type { Lowering } from './lowering';
@@ -93,7 +95,7 @@ function addition(
   const mismatch = left.point !== null && right.point !== null && left.point !== right.point;
   if (!dimension.isComparable(left.dimension, right.dimension) || mismatch) {
     const what = node.operator === '+' ? 'added' : 'subtracted';
-    const message = `${nameOf(node.left)} ${isInUnit(lowering, left)} and ${nameOf(node.right)} ${isInUnit(lowering, right)}: they cannot be ${what}`;
+    const message = `${named(lowering, node.left, left)} and ${named(lowering, node.right, right)} cannot be ${what}${rateHint(left, right)}`;
     return undecided(reason('unit-mismatch', message, place));
   }
   const common = dimension.common(left.dimension, right.dimension);
@@ -115,7 +117,7 @@ function addition(
     return undecided(
       reason(
         'unit-mismatch',
-        `two points such as ${describeUnit(lowering, left)} do not add; their difference does`,
+        `${nameOf(node.left)} and ${nameOf(node.right)} are both points (${describeUnit(lowering, left)}), and two points do not add; write the one that is a difference in ${differenceUnit(left.unit ?? UNITY).symbol}`,
         place,
       ),
     );

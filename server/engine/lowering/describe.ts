@@ -20,6 +20,26 @@ export function isInUnit(lowering: Lowering, typed: TypedQuantity): string {
   return unit === NO_UNIT ? `has ${NO_UNIT}` : `is in ${unit}`;
 }
 
+/** `draw (in W)`, `60 W`, `ratio (no unit)`. */
+export function named(lowering: Lowering, node: Expression, typed: TypedQuantity): string {
+  const unit = describeUnit(lowering, typed);
+  if (node.type === 'literal' && unit !== NO_UNIT) return nameOf(node);
+  return `${nameOf(node)} (${unit === NO_UNIT ? NO_UNIT : `in ${unit}`})`;
+}
+
+/** Two currencies want a rate. */
+export function rateHint(a: TypedQuantity, b: TypedQuantity): string {
+  const [from, to] = [moneyOf(a), moneyOf(b)];
+  return from === null || to === null || from === to
+    ? ''
+    : `; give their rate in plimsoll.yaml, such as units: {${to}: 0.9 ${from}}`;
+}
+
+function moneyOf({ dimension }: TypedQuantity): string | null {
+  const [only, ...others] = dimension.base.keys();
+  return others.length === 0 && only?.startsWith('money:') ? only.slice('money:'.length) : null;
+}
+
 /** The part as written where that is short, else what it is. */
 export function nameOf(node: Expression): string {
   switch (node.type) {

@@ -1,5 +1,6 @@
 /** Facts → what they mean, in a mode and for an item of their row. */
 import type { Content, Curve, Fact } from '../../model/fact';
+import { formatValue } from '../../quantity/format';
 import type { Rational } from '../../quantity/rational';
 import type { SimpleValue } from '../../quantity/value';
 import { descendants, type Expression } from '../../syntax/expression/ast';
@@ -225,7 +226,9 @@ function onCurve(lowering: Lowering, fact: Fact, content: Curve, environment: En
     );
   }
   const points = content.points.map(({ x, y }) => ({ x: x.typical as Rational, y: y.typical as Rational }));
-  const value = term.onCurve(of.term, { between: content.between, points }, place);
+  const last = content.points[content.points.length - 1] ?? first;
+  const shown = { name: fact.name, first: formatValue(first.x), last: formatValue(last.x) };
+  const value = term.onCurve(of.term, { shown, between: content.between, points }, place);
   return quantity(value, first.y.unit.dimension, { point: first.y.unit.point, unit: first.y.unit });
 }
 

@@ -236,14 +236,22 @@ export function unknownName(lowering: Lowering, node: Expression & { type: 'name
   return reason('unknown-name', `there is no fact “${name}”; ${hint}`, place, { fixes });
 }
 
-export function nearestNames(lowering: Lowering, name: string, { row }: Environment): readonly string[] {
-  const names =
-    row === null ? knownNames(lowering.product) : [...row.table.fieldNames, ...knownNames(lowering.product)];
+export function nearestNames(lowering: Lowering, name: string, { row, scope }: Environment): readonly string[] {
+  const known = [...knownNames(lowering.product)];
+  const names = [...(row?.table.fieldNames ?? []), ...siblings(known, scope), ...known];
   const near = nearestWords(name, names);
   if (near.length > 0) return near;
   const last = name.slice(name.lastIndexOf('.') + 1);
-  const sameEnding = [...names].filter((known) => known === last || known.endsWith(`.${last}`));
+  const sameEnding = known.filter((one) => one === last || one.endsWith(`.${last}`));
   return sameEnding.sort().slice(0, 3);
+}
+
+/** The names as they are called from the mapping that an expression stands in. */
+function siblings(names: readonly string[], scope: readonly string[]): readonly string[] {
+  const prefix = `${scope.join('.')}.`;
+  return scope.length === 0
+    ? []
+    : names.filter((name) => name.startsWith(prefix)).map((name) => name.slice(prefix.length));
 }
 
 /** A field named bare where the row has a name after *as*. */
