@@ -29,6 +29,7 @@ describe.each(names)('%s', (name) => {
     const shown = checkText(result, 'Field recorder', {
       paint: (_, text) => text,
       pad: (text, columns) => text.padEnd(columns),
+      padStart: (text, columns) => text.padStart(columns),
     });
     const path = join(folder, `${name}.txt`);
     if (process.env.UPDATE) writeFileSync(path, shown);
