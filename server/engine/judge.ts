@@ -9,7 +9,8 @@ import type { Figures, Judgement, Remark } from './criterion';
 import { holdsOver, isNoValue, type NoValue } from './enclosure';
 import type { ExtremeFinder, Extremes } from './extremes';
 import { noValueReasons, openEndOf } from './no-value';
-import { difference, holdsOf, type PlainRelation, type Term } from './term';
+import { difference, type FunctionName, holdsOf, type PlainRelation, type Term } from './term';
+import { inOrder } from './term-order';
 import type { Reason, TypedQuantity } from './typed';
 import { type CriterionVerdict, worstVerdict } from './verdict';
 
@@ -85,10 +86,10 @@ function judgeSide(finder: ExtremeFinder, relation: PlainRelation, value: Term, 
   const margin = marginOf(relation, full.outer);
   if (holdsOver(relation, full.outer) === true) return { verdict: 'met', reasons: [], remark: null, margin };
   const remark = relation === '=' ? 'use-within' : null;
-  if (isBroken(relation, typical.inner)) return { verdict: 'unmet', reasons: [], remark, margin };
+  if (isBroken(relation, typical.inner, distance)) return { verdict: 'unmet', reasons: [], remark, margin };
   const open = openEnds(relation, full, distance);
   if (open.length > 0) return { verdict: 'undecided', reasons: open, remark: null, margin: null };
-  const shown = holdsOver(relation, typical.outer) === true && isBroken(relation, full.inner);
+  const shown = holdsOver(relation, typical.outer) === true && isBroken(relation, full.inner, distance);
   return { verdict: 'at risk', reasons: [], remark: remark ?? (shown ? null : 'not-shown'), margin };
 }
 
@@ -97,11 +98,19 @@ function withoutValue(none: NoValue): Side {
 }
 
 /** Whether a value that is really taken breaks the relation to zero: an end that is known, or zero between two of them. */
-function isBroken(relation: PlainRelation, { low, high }: Interval): boolean {
+function isBroken(relation: PlainRelation, { low, high }: Interval, distance: Term): boolean {
   const signs = [low, high].filter((end) => end !== null).map(rational.sign);
   if (signs.some((sign) => !holdsOf(relation, sign))) return true;
-  return relation === '!=' && signs.includes(-1) && signs.includes(1);
+  return relation === '!=' && signs.includes(-1) && signs.includes(1) && inOrder(distance).every(isContinuous);
 }
+
+/** A value between two that are taken is taken only where nothing jumps over it. */
+function isContinuous(term: Term): boolean {
+  if (term.type === 'function') return !JUMPING.includes(term.name);
+  return term.type !== 'choice' && (term.type !== 'curve' || term.curve.between === 'lines');
+}
+
+const JUMPING: readonly FunctionName[] = ['floor', 'ceil', 'round'];
 
 /** The given figures whose open end the decision needs. */
 function openEnds(relation: PlainRelation, { outer }: Extremes, distance: Term): readonly Reason[] {

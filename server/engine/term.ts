@@ -30,6 +30,8 @@ interface TermBase {
   readonly support: Support;
   /** No variable occurs twice below this node, so that interval arithmetic on it is exact. */
   readonly separate: boolean;
+  /** It has a value everywhere, whatever its variables are: nothing is divided, no root taken, no curve followed. */
+  readonly total: boolean;
 }
 
 export type Term =
@@ -78,29 +80,38 @@ export type Condition =
 
 export type PlainRelation = Exclude<Relation, 'within' | 'spans'>;
 
+/** Functions that have a value everywhere. */
+const TOTAL: readonly FunctionName[] = ['abs', 'floor', 'ceil', 'round'];
+
 const NO_SUPPORT: Support = new Set();
 
 export function constant(value: Rational): Term {
-  return { type: 'constant', value, support: NO_SUPPORT, separate: true };
+  return { type: 'constant', value, support: NO_SUPPORT, separate: true, total: true };
 }
 
 export const ZERO: Term = constant(rational.ZERO);
 export const ONE: Term = constant(rational.ONE);
 
 export function variable(of: Variable): Term {
-  return { type: 'variable', variable: of, support: new Set([of]), separate: true };
+  return { type: 'variable', variable: of, support: new Set([of]), separate: true, total: true };
 }
 
-/** The sum; constants are added up and sums within sums are flattened. */
+/** The sum; constants are added up, sums within sums flattened, and what occurs twice is taken together: x - x is 0. */
 export function sum(terms: readonly Term[]): Term {
   let total = rational.ZERO;
-  const moving: Term[] = [];
+  const factors = new Map<Term, Rational>();
   for (const term of terms) {
     for (const part of term.type === 'sum' ? term.terms : [term]) {
-      if (part.type === 'constant') total = rational.add(total, part.value);
-      else moving.push(part);
+      if (part.type === 'constant') {
+        total = rational.add(total, part.value);
+        continue;
+      }
+      const [of, factor] = part.type === 'scaled' ? [part.term, part.factor] : [part, rational.ONE];
+      const known = factors.get(of);
+      factors.set(of, known === undefined ? factor : rational.add(known, factor));
     }
   }
+  const moving = [...factors].map(([of, factor]) => scaled(of, factor)).filter((part) => part !== ZERO);
   if (moving.length === 0) return constant(total);
   const all = rational.sign(total) === 0 ? moving : [...moving, constant(total)];
   return all.length === 1 ? (all[0] as Term) : { type: 'sum', terms: all, ...joined(all) };
@@ -109,13 +120,13 @@ export function sum(terms: readonly Term[]): Term {
 export function scaled(term: Term, factor: Rational): Term {
   if (term.type === 'constant') return constant(rational.multiply(term.value, factor));
   if (rational.equals(factor, rational.ONE)) return term;
-  if (rational.sign(factor) === 0) return ZERO;
+  // Nothing times what has no value has none either.
+  if (rational.sign(factor) === 0 && term.total) return ZERO;
   if (term.type === 'scaled') return scaled(term.term, rational.multiply(term.factor, factor));
-  return { type: 'scaled', term, factor, support: term.support, separate: term.separate };
+  return { type: 'scaled', term, factor, ...baseOf(term) };
 }
 
 export function difference(left: Term, right: Term): Term {
-  if (left === right) return ZERO;
   return sum([left, scaled(right, rational.integer(-1))]);
 }
 
@@ -135,7 +146,7 @@ export function quotient(left: Term, right: Term, place: Place): Term {
   if (right.type === 'scaled') {
     return scaled(quotient(left, right.term, place), rational.divide(rational.ONE, right.factor));
   }
-  return { type: 'quotient', left, right, place, ...joined([left, right]) };
+  return { type: 'quotient', left, right, place, ...joined([left, right]), total: false };
 }
 
 export function power(base: Term, exponent: number, place: Place): Term {
@@ -143,7 +154,7 @@ export function power(base: Term, exponent: number, place: Place): Term {
   if (base.type === 'constant' && (exponent >= 0 || rational.sign(base.value) !== 0)) {
     return constant(rational.power(base.value, exponent));
   }
-  return { type: 'power', base, exponent, place, support: base.support, separate: base.separate };
+  return { type: 'power', base, exponent, place, ...baseOf(base), total: base.total && exponent >= 0 };
 }
 
 export function extreme(type: 'least' | 'greatest', terms: readonly Term[]): Term {
@@ -153,18 +164,19 @@ export function extreme(type: 'least' | 'greatest', terms: readonly Term[]): Ter
 }
 
 export function applied(name: FunctionName, operand: Term, place: Place): Term {
-  return { type: 'function', name, operand, place, support: operand.support, separate: operand.separate };
+  return { type: 'function', name, operand, place, ...baseOf(operand), total: operand.total && TOTAL.includes(name) };
 }
 
 export function onCurve(of: Term, curve: CurveShape, place: Place): Term {
-  return { type: 'curve', of, curve, place, support: of.support, separate: of.separate };
+  return { type: 'curve', of, curve, place, ...baseOf(of), total: false };
 }
 
 /** `met` where the condition holds, else `otherwise`. */
 export function choice(condition: Condition, met: Term, otherwise: Term): Term {
   if (condition.type === 'known') return condition.holds ? met : otherwise;
   const support = union([condition.support, met.support, otherwise.support]);
-  return { type: 'choice', condition, met, otherwise, support, separate: false };
+  const total = met.total && otherwise.total && isTotal(condition);
+  return { type: 'choice', condition, met, otherwise, support, separate: false, total };
 }
 
 export function known(holds: boolean): Condition {
@@ -234,11 +246,24 @@ function connect(type: 'both' | 'either', conditions: readonly Condition[], deci
   return { type, conditions: open, support: union(open.map(({ support }) => support)) };
 }
 
+function baseOf({ support, separate, total }: Term): TermBase {
+  return { support, separate, total };
+}
+
+function isTotal(condition: Condition): boolean {
+  if (condition.type === 'known') return true;
+  return condition.type === 'comparison' ? condition.difference.total : condition.conditions.every(isTotal);
+}
+
 function joined(terms: readonly Term[]): TermBase {
   const moving = terms.filter(({ support }) => support.size > 0);
   const support = union(moving.map((term) => term.support));
   const occurrences = moving.reduce((total, term) => total + term.support.size, 0);
-  return { support, separate: occurrences === support.size && moving.every(({ separate }) => separate) };
+  return {
+    support,
+    separate: occurrences === support.size && moving.every(({ separate }) => separate),
+    total: terms.every(({ total }) => total),
+  };
 }
 
 /** The union; one of the sets itself where it holds all others, so that long chains share one set. */

@@ -64,11 +64,12 @@ export function limitText({ relation, low, high, unit }: Figures): string {
 /** How far the limit is missed over all ranges with typical tolerances: `supply.draw is 65 W, 5 W above at most 60 W`. */
 export function shortfall(figures: Figures, of: 'value' | 'typical'): { readonly is: string; readonly missed: string } {
   const extent = figures[of];
-  const { unit } = figures;
+  const { relation, unit } = figures;
   const { end, limit, side } = worstEnd(figures, extent);
   if (end === null || limit === null) return { is: formatOutward(extent, unit), missed: limitText(figures) };
   const { value: shownEnd } = distinguish(end, limit, unit, side);
   const is = interval.isPoint(extent) ? shownEnd : withEnd(extent, figures, side, shownEnd);
+  if (relation === '!=') return { is, missed: `and must not be ${formatIn(limit, unit, 'nearest', AS_WRITTEN)}` };
   const distance = rational.subtract(end, limit);
   if (rational.sign(distance) === 0) return { is, missed: missedByNothing(figures, limit) };
   const by = formatIn(rational.absolute(distance), unit, 'up', { difference: true });
@@ -84,7 +85,6 @@ export function shortfall(figures: Figures, of: 'value' | 'typical'): { readonly
 
 function missedByNothing({ relation, unit }: Figures, limit: Rational): string {
   const shown = formatIn(limit, unit, 'nearest', AS_WRITTEN);
-  if (relation === '!=') return 'which it must not be';
   const [below, above] = unit.point === 'date' ? ['before', 'after'] : ['below', 'above'];
   return `not ${relation === '<' ? below : above} ${shown}`;
 }

@@ -3,6 +3,7 @@
 import { formatValue } from '../quantity/format';
 import type { Rational } from '../quantity/rational';
 import * as rational from '../quantity/rational';
+import { haveSameRates } from '../quantity/unit-arithmetic';
 import type { UnitTable } from '../quantity/unit-table';
 import type { QuantityValue, SimpleValue } from '../quantity/value';
 import { parseExpression } from '../syntax/expression/parser';
@@ -182,7 +183,7 @@ class ContentReader {
     const [first] = figures.values();
     if (first === undefined) return { type: 'bad' };
     for (const figure of figures.values()) {
-      if (figure.unit.dimension !== first.unit.dimension || figure.unit.point !== first.unit.point) {
+      if (!isAlike(figure, first)) {
         return this.bad(`the ends have different units: ${first.unit.symbol} and ${figure.unit.symbol}`, span);
       }
     }
@@ -250,10 +251,7 @@ class ContentReader {
       this.bad('a curve needs at least one figure', span);
       return null;
     }
-    const mixed = points.find(
-      ({ x, y }) => x.unit.dimension !== first.x.unit.dimension || y.unit.dimension !== first.y.unit.dimension,
-    );
-    if (mixed !== undefined) {
+    if (points.some(({ x, y }) => !isAlike(x, first.x) || !isAlike(y, first.y) || x.unit.rates.size > 0)) {
       this.bad('the figures of a curve have one unit for x and one for y', span);
       return null;
     }
@@ -271,6 +269,11 @@ class ContentReader {
     this.problems.push({ code: 'bad-value', message, span, ...more });
     return { type: 'bad' };
   }
+}
+
+/** Figures of one unit but for prefixes; a currency whose rate moves is a unit of its own. */
+function isAlike({ unit: a }: QuantityValue, { unit: b }: QuantityValue): boolean {
+  return a.dimension === b.dimension && a.point === b.point && haveSameRates(a, b);
 }
 
 function textContent(text: string): Content {

@@ -42,6 +42,11 @@ export function asLength(unit: Unit): Unit {
   return unit.point === null ? unit : { ...unit, offset: rational.ZERO, point: null };
 }
 
+/** Whether the same declared values with a spread are in both. */
+export function haveSameRates(a: Unit, b: Unit): boolean {
+  return a.rates.size === b.rates.size && [...a.rates].every(([name, exponent]) => b.rates.get(name) === exponent);
+}
+
 /** The unit multiplied by a number. */
 export function scaled(unit: Unit, factor: rational.Rational): Unit {
   return { ...unit, factor: rational.multiply(unit.factor, factor) };

@@ -7,7 +7,7 @@ import type { Rational } from '../../server/quantity/rational';
 import { analyseFiles, verdictsOf } from '../support/analyse';
 import { type Design, designText, givens, type Node, pointOf, valueAt } from '../support/random-design';
 
-const RUNS = { numRuns: 40 };
+const RUNS = { numRuns: 25 };
 const MANY_RUNS = { numRuns: 100 };
 
 /** The worst case that the product finds for `root`, and the verdicts of `root <= limit` and `root >= limit`. */

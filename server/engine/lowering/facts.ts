@@ -8,7 +8,7 @@ import type { Problem } from '../../syntax/span';
 import * as term from '../term';
 import { quantity, type Reason, reason, reasonsOf, type Typed, undecided } from '../typed';
 import type { Environment, ItemTag } from './environment';
-import { given } from './literals';
+import { given, withRates } from './literals';
 import type { Lowering } from './lowering';
 import { factsNamed } from './names';
 
@@ -229,7 +229,8 @@ function onCurve(lowering: Lowering, fact: Fact, content: Curve, environment: En
   const last = content.points[content.points.length - 1] ?? first;
   const shown = { name: fact.name, first: formatValue(first.x), last: formatValue(last.x) };
   const value = term.onCurve(of.term, { shown, between: content.between, points }, place);
-  return quantity(value, first.y.unit.dimension, { point: first.y.unit.point, unit: first.y.unit });
+  const { unit } = first.y;
+  return quantity(withRates(lowering, value, unit), unit.dimension, { point: unit.point, unit });
 }
 
 function inMode(

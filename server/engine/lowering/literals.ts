@@ -29,10 +29,8 @@ export interface Origin {
 /** A given quantity as a term. */
 export function given(lowering: Lowering, value: QuantityValue, origin: Origin): Typed {
   const { unit } = value;
-  const range =
-    value.spread === 'range'
-      ? { low: value.low && term.constant(value.low), high: value.high && term.constant(value.high) }
-      : null;
+  const end = (at: Rational | null) => at && withRates(lowering, term.constant(at), unit);
+  const range = value.spread === 'range' ? { low: end(value.low), high: end(value.high) } : null;
   const base = termOf(lowering, value, origin);
   return quantity(withRates(lowering, base, unit), unit.dimension, { point: unit.point, range, unit });
 }
@@ -55,7 +53,7 @@ function variableOf(lowering: Lowering, value: QuantityValue, { id, name, file, 
 }
 
 /** Multiplies by the rates of own units and currencies whose declared value has a spread. */
-function withRates(lowering: Lowering, base: Term, unit: Unit): Term {
+export function withRates(lowering: Lowering, base: Term, unit: Unit): Term {
   let result = base;
   for (const [name, exponent] of unit.rates) {
     const rate = lowering.rate(name);

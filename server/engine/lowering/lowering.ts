@@ -173,6 +173,11 @@ export class Lowering {
     return this.texts.get(field) ?? NO_TEXTS;
   }
 
+  /** An end of a computed figure of which only bounds are known. */
+  unsureEnd(id: string, name: string, place: Place, within: Interval): Variable {
+    return this.variableOnce({ id, name, place, spread: 'tolerance', full: within, typical: within });
+  }
+
   private variableOnce(created: Variable): Variable {
     const known = this.variables.get(created.id);
     if (known !== undefined) return known;

@@ -9,6 +9,7 @@ import { DIMENSIONLESS } from '../../quantity/dimension';
 import * as interval from '../../quantity/interval';
 import type { Expression } from '../../syntax/expression/ast';
 import { isNoValue } from '../enclosure';
+import type { Extremes } from '../extremes';
 import { noValueReasons, openEnd } from '../no-value';
 import * as term from '../term';
 import { quantity, type Reason, reason, type Typed, undecided } from '../typed';
@@ -146,7 +147,7 @@ function tagged(lowering: Lowering, meaning: Meaning, tag: ItemTag, environment:
     case 'in-mode':
       return lowering.inOwnMode(() => tagged(lowering, meaning.of, tag, { ...environment, mode: meaning.mode }, place));
     case 'end':
-      return endOf(lowering, tagged(lowering, meaning.of, tag, environment, place), meaning, place);
+      return endOf(lowering, tagged(lowering, meaning.of, tag, environment, place), meaning, tag, environment, place);
     case 'fact':
       return lowering.fact(meaning.fact, environment.mode, tag);
     case 'duplicate':
@@ -157,7 +158,14 @@ function tagged(lowering: Lowering, meaning: Meaning, tag: ItemTag, environment:
 }
 
 /** `x.min`, `x.max`: the ends of what x can be; `x.typ`: its typical value, which a range does not have. */
-function endOf(lowering: Lowering, of: Typed, meaning: Meaning & { type: 'end' }, used: Place): Typed {
+function endOf(
+  lowering: Lowering,
+  of: Typed,
+  meaning: Meaning & { type: 'end' },
+  tag: ItemTag,
+  environment: Environment,
+  used: Place,
+): Typed {
   if (of.type !== 'quantity') return of;
   const name = meaningName(meaning.of);
   const place = meaningPlace(meaning.of);
@@ -167,14 +175,26 @@ function endOf(lowering: Lowering, of: Typed, meaning: Meaning & { type: 'end' }
   }
   const found = lowering.extremes.extremes(of.term, meaning.end === 'typ' ? 'typical' : 'full');
   if (isNoValue(found)) return undecided(...noValueReasons(name, found));
-  const { low, high } = found.outer;
-  if (meaning.end === 'typ' && !interval.isPoint(found.outer)) {
+  if (meaning.end === 'typ' && !interval.isPoint(found.outer) && movesTypically(of.term)) {
     return undecided(reason('no-value', `${name} is a range and has no typical value`, used));
   }
-  const end = meaning.end === 'max' ? high : low;
-  return end === null
-    ? undecided(openEnd(name, meaning.end === 'max' ? 'max' : 'min', place))
-    : { ...of, term: term.constant(end), range: null };
+  const within = endWithin(found, meaning.end);
+  if (within.low === null || within.high === null)
+    return undecided(openEnd(name, meaning.end === 'max' ? 'max' : 'min', place));
+  if (interval.isPoint(within)) return { ...of, term: term.constant(within.low), range: null };
+  // Roots and the step limit leave the end itself unsure, by as much as is known of it.
+  const variable = lowering.unsureEnd(`${name}.${meaning.end}@${environment.mode ?? ''}#${tag}`, name, place, within);
+  return { ...of, term: term.variable(variable), range: null };
+}
+
+function movesTypically({ support }: term.Term): boolean {
+  return [...support].some(({ typical }) => !interval.isPoint(typical));
+}
+
+/** Between which values an end lies: the furthest that is really taken, and the bound. */
+function endWithin({ outer, inner }: Extremes, end: 'min' | 'typ' | 'max'): interval.Interval {
+  if (end === 'typ') return outer;
+  return end === 'max' ? { low: inner.high, high: outer.high } : { low: outer.low, high: inner.low };
 }
 
 function meaningName(meaning: Meaning): string {

@@ -6,7 +6,7 @@ import { matchAt } from '../../quantity/match-at';
 import type { Rational } from '../../quantity/rational';
 import * as rational from '../../quantity/rational';
 import { UNITY, type Unit } from '../../quantity/unit';
-import { asLength } from '../../quantity/unit-arithmetic';
+import { asLength, haveSameRates } from '../../quantity/unit-arithmetic';
 import type { UnitTable } from '../../quantity/unit-table';
 import type { Form } from '../../quantity/value';
 import { type Amount, scanAmount } from './amount';
@@ -99,8 +99,4 @@ function unitProblem(width: Unit | null, unit: Unit): string | null {
   if (width === null || (dimensions.isComparable(width.dimension, unit.dimension) && haveSameRates(width, unit)))
     return null;
   return `a tolerance in ${width.symbol} does not fit a value in ${unit.symbol}`;
-}
-
-function haveSameRates(a: Unit, b: Unit): boolean {
-  return a.rates.size === b.rates.size && [...a.rates].every(([name, exponent]) => b.rates.get(name) === exponent);
 }

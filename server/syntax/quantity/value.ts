@@ -6,6 +6,7 @@ import type { Rational } from '../../quantity/rational';
 import * as rational from '../../quantity/rational';
 import type { Unit } from '../../quantity/unit';
 import { UNITY } from '../../quantity/unit';
+import { haveSameRates } from '../../quantity/unit-arithmetic';
 import type { UnitTable } from '../../quantity/unit-table';
 import type { QuantityValue } from '../../quantity/value';
 import { misreading } from './bad-value';
@@ -123,7 +124,9 @@ function readRange(text: string, units: UnitTable): ReadValue | null {
 }
 
 function rangeBetween(low: QuantityValue, high: QuantityValue, swapped: string): ReadValue {
-  if (!dimensions.isComparable(low.unit.dimension, high.unit.dimension) || low.unit.point !== high.unit.point) {
+  const isAlike =
+    dimensions.isComparable(low.unit.dimension, high.unit.dimension) && haveSameRates(low.unit, high.unit);
+  if (!isAlike || low.unit.point !== high.unit.point) {
     return {
       type: 'bad',
       message: `its ends do not fit each other: ${low.unit.symbol} and ${high.unit.symbol}`,
