@@ -349,6 +349,13 @@ export const GROUP_NOUNS: ReadonlySet<string> = new Set(
   ),
 );
 
+/** Words in front of a figure that take a part of it or several times as much: "half of 100 W", "twice 5 W". */
+export const PART_WORDS: ReadonlySet<string> = new Set(
+  words(
+    'half halves third thirds quarter quarters fifth fifths tenth tenths twice thrice double triple times fraction multiple multiples',
+  ),
+);
+
 /** English words that are spelled like a unit with a prefix (attosecond, attometre, are …) and never mean it. */
 export const NEVER_UNITS: ReadonlySet<string> = new Set(words('a an as at am are has is us so do no to or and per of'));
 

@@ -52,8 +52,16 @@ export function requirementResult(lowering: Lowering, requirement: Requirement):
   };
   if (applies.holds === false) return { ...common, verdict: 'not applicable', basis: 'worst-case' };
   if (!read.computes && reasons.length === 0) return { ...common, verdict: 'open', basis: 'evidence' };
+  if (leavesUnread(read.problems) || requirement.brokenLines.length > 0) {
+    return { ...common, verdict: 'undecided', basis: 'worst-case' };
+  }
   const verdicts = criteria.map(({ verdict }) => verdict);
   return { ...common, verdict: worstVerdict(asks ? [...verdicts, 'undecided'] : verdicts), basis: 'worst-case' };
+}
+
+/** What a reader takes for a promise stands unchecked, or two texts disagree: then no criterion speaks for the whole. */
+function leavesUnread(problems: readonly PairingProblem[]): boolean {
+  return problems.some(({ code, undecides }) => undecides && (code === 'unchecked' || code === 'words-disagree'));
 }
 
 /** What was parted from the sentence may be its limit, so nothing in it is decided. */

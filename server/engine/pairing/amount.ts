@@ -1,6 +1,12 @@
 /** Reads one number with its sign, its money sign and its unit. */
 import { BACKWARD_SCALES } from '../../../grammar/limit-phrases';
-import { GROUP_NOUNS, LARGER_NUMBER_WORDS, NAME_INTRODUCERS, NEVER_UNITS } from '../../../grammar/sentence-words';
+import {
+  GROUP_NOUNS,
+  LARGER_NUMBER_WORDS,
+  NAME_INTRODUCERS,
+  NEVER_UNITS,
+  PART_WORDS,
+} from '../../../grammar/sentence-words';
 import { DATE } from '../../quantity/calendar';
 import { SPACE_CLASS } from '../../quantity/fold';
 import type { Rational } from '../../quantity/rational';
@@ -122,7 +128,9 @@ function moneyAmount(context: Context, head: Head, money: Money): Amount {
   const own = multiplied?.end ?? head.number.end;
   const next = behindNumberWords(context, nextToken(context, own, head.at));
   const end = Math.max(own, context.tokens[next - 1]?.end ?? own);
-  const doubt = money.unit ? (doubtOf(context, head) ?? doubtBehind(context, next, money.unit)) : DOLLAR;
+  const doubt = money.unit
+    ? (doubtOf(context, head) ?? groupingPoint(context, head, money.unit) ?? doubtBehind(context, next, money.unit))
+    : DOLLAR;
   return amountOf(head, money.unit, end, next, { doubt, factor: multiplied?.factor ?? rational.ONE });
 }
 
@@ -135,7 +143,9 @@ function plainAmount(context: Context, head: Head): Amount | null {
   const own = found?.end ?? multiplied?.end ?? number.end;
   const next = behindNumberWords(context, nextToken(context, own, head.at));
   const end = Math.max(own, context.tokens[next - 1]?.end ?? own);
-  const doubt = doubtOf(context, head) ?? found?.doubt ?? doubtBehind(context, next, found?.unit ?? null);
+  const unit = found?.unit ?? null;
+  const doubt =
+    doubtOf(context, head) ?? groupingPoint(context, head, unit) ?? found?.doubt ?? doubtBehind(context, next, unit);
   const fraction = number.isFraction && !found?.unit ? 'is a fraction without a unit: write it as a decimal' : null;
   return amountOf(head, found?.unit ?? null, end, next, {
     doubt: doubt ?? fraction,
@@ -203,7 +213,22 @@ function unitBehind(context: Context, number: NumberToken): FoundUnit | 'name' |
   const word = wordAt(context, offset);
   const ambiguity = word === null ? null : context.units.ambiguity(word);
   if (word !== null && ambiguity !== null) return { unit: null, end: offset + word.length, doubt: ambiguity };
-  return null;
+  return blockedUnit(context, offset, word);
+}
+
+/** "99.9 % per month", "60 W/hp": a unit begins, but goes on with what is none; its beginning is never taken alone. */
+function blockedUnit(context: Context, offset: number, word: string | null): FoundUnit | null {
+  const sign = /^[%‰°]/u.exec(context.text.slice(offset, offset + 1))?.[0] ?? null;
+  const start = sign ?? word;
+  if (start === null || (sign === null && (NEVER_UNITS.has(start) || context.units.word(start) === null))) return null;
+  const goesOn = /^(?:\s+per\s|\s*[/·])/u.test(context.text.slice(offset + start.length, offset + start.length + 8));
+  return goesOn
+    ? {
+        unit: null,
+        end: offset + start.length,
+        doubt: 'has a unit that cannot be read to its end: write one that is known',
+      }
+    : null;
 }
 
 /** Long names are units with a capital as well: "15 Joules". */
@@ -280,10 +305,27 @@ function isFirstWord(context: Context, index: number): boolean {
 
 function doubtOf(context: Context, { index, at, number }: Head): string | null {
   if (number.doubt) return DOUBTS[number.doubt];
+  if (isTakenInPart(context, index)) return 'is taken in part or several times: write the figure that comes out';
   const isMultiplied = TIMES_SIGNS.has(keyAt(context, index - 1)) && isNumber(context, index - 2, index - 3);
   if (isMultiplied || isTimes(context, at + 1)) return DOUBTS.product;
   if (LARGER_NUMBER_WORDS.has(keyAt(context, index - 1))) return DOUBTS['number-words'];
   return context.tokens[index - 1]?.type === 'number' ? 'stands right behind another number: write one figure' : null;
+}
+
+/** "half of 100 W", "twice 5 W", "a third of the 9 V": the figure itself is not the limit. */
+function isTakenInPart(context: Context, index: number): boolean {
+  let before = index - 1;
+  for (let words = 0; words < 2 && ['of', 'the', 'a', 'an'].includes(keyAt(context, before)); words++) before -= 1;
+  return PART_WORDS.has(keyAt(context, before));
+}
+
+/** "1.000 EUR": three decimals of money may be thousands, grouped as on the European mainland (common practice, no source). */
+function groupingPoint(context: Context, { number }: Head, unit: Unit | null): string | null {
+  if (unit === null || !isMoney(unit)) return null;
+  const written = context.text.slice(number.start, number.end);
+  return /^[1-9]\d{0,2}\.\d{3}$/.test(written)
+    ? 'may be thousands or have three decimals: write it without the point, or with two decimals'
+    : null;
 }
 
 function isNumber(context: Context, ...indexes: readonly number[]): boolean {
@@ -305,12 +347,20 @@ function behindNumberWords(context: Context, from: number): number {
 function doubtBehind(context: Context, next: number, unit: Unit | null): string | null {
   if (isTimes(context, next)) return DOUBTS.product;
   if (LARGER_NUMBER_WORDS.has(keyAt(context, next - 1))) return DOUBTS['number-words'];
+  if (isOutOfMany(context, next)) return 'counts items out of many: write the ratio, such as 0.1 % or 1 in 1000';
   if (unit !== null) return null;
   const key = keyAt(context, next) === 'per' ? keyAt(context, next + 1) : keyAt(context, next);
   if (GROUP_NOUNS.has(key)) return 'is counted in groups or parts: write the number itself, with % where it is a share';
   return BACKWARD_SCALES.has(key)
     ? 'is on a scale that runs backwards or has no order: write what it stands for'
     : null;
+}
+
+/** "1 part in 1000", "2 records per 10 000". */
+function isOutOfMany(context: Context, next: number): boolean {
+  if (context.tokens[next]?.type !== 'word' || !['in', 'per', 'of'].includes(keyAt(context, next + 1))) return false;
+  const many = context.tokens[next + 2];
+  return many?.type === 'number' && rational.compare(many.value, rational.integer(100)) >= 0;
 }
 
 /** "ninety (90)" takes the figure; "ninety" alone is asked about. */

@@ -95,6 +95,7 @@ function leadingTerms(context: Context, figure: Figure, floor: number, used: Rea
   let fillers = 0;
   for (let index = figure.first; index > floor && fillers <= MOST_FILLERS; ) {
     const term = context.termTo.get(index);
+    if (term && isCircumstanceWord(term, terms)) break;
     if (term && term.from >= floor && !used.has(term) && isLeading(context, term, figure)) {
       terms.unshift(term);
       first = term.from;
@@ -107,6 +108,11 @@ function leadingTerms(context: Context, figure: Figure, floor: number, used: Rea
   }
   const isVague = terms.length > 0 && VAGUE_MODIFIERS.has(keyAt(context, first - 1)) && first > floor;
   return { terms, first: isVague ? first - 1 : first, isVague };
+}
+
+/** "over at least 4 km": the relation is whole without the word before it, which then says under which circumstances. */
+function isCircumstanceWord({ meaning }: Term, behind: readonly Term[]): boolean {
+  return behind.length > 0 && meaning.kind === 'relation' && meaning.weak;
 }
 
 function isFiller(context: Context, index: number, term: Term | undefined): boolean {

@@ -69,7 +69,16 @@ function readBareFigure(context: Context, index: number): Figure | null {
   const distance = readDistance(context, amount, readWhole, lead);
   if (distance) return distanceFigure(distance, index, context.tokens[index]?.start ?? amount.start);
   if (isLed) return null;
-  return readTolerance(context, amount) ?? plainFigure(amount);
+  return readTolerance(context, amount) ?? toleranceInBrackets(context, amount) ?? plainFigure(amount);
+}
+
+/** "100 mm (± 1 mm)": the deviation of the figure in front of the bracket. */
+function toleranceInBrackets(context: Context, amount: Amount): Figure | null {
+  if (keyAt(context, amount.next) !== '(') return null;
+  const figure = readTolerance(context, { ...amount, next: amount.next + 1 });
+  const close = figure && context.tokens[figure.next];
+  if (!figure || !close || keyAt(context, figure.next) !== ')') return null;
+  return { ...figure, end: close.end, next: figure.next + 1 };
 }
 
 /** An amount with what belongs to it: further parts of a duration, `(90)` behind a number word, `in M` of a ratio. */

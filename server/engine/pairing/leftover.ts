@@ -81,10 +81,17 @@ function namesOf(work: Leftovers, sentence: number): boolean {
 function settleShare(work: Leftovers, phrase: Phrase): void {
   const { ledger, context } = work;
   const near = around(work.phrases, phrase.first, ({ first }) => first);
-  const isAlone = !near.some((other) => other !== phrase && other.clause === phrase.clause);
+  const isBeside = (other: Phrase) =>
+    other.clause === phrase.clause || (isOpening(work, phrase) && other.sentence === phrase.sentence);
+  const isAlone = !near.some((other) => other !== phrase && isBeside(other));
   if (isAlone || isUndecided(work, phrase)) return;
   ledger.usedPhrases.add(phrase);
   ledger.problems.push(shareBesideLimit(context, phrase));
+}
+
+/** "For 95 % of the units, …": stands before the obligation word, and speaks of all that follows. */
+function isOpening(work: Leftovers, phrase: Phrase): boolean {
+  return !phrase.isObliged && work.clauses[phrase.clause]?.kind === 'main';
 }
 
 /** "at least 36 V (`bus`) and at most 57 V": the other bound of the only name that it fits. */

@@ -40,12 +40,24 @@ export function weighNegations(
   const ends = groupEnds(context, clauses);
   const reaches = clauses.map((clause, index) => reachesIn(context, clause, ends[index] ?? NO_ENDS, own));
   const carried = carry(clauses, reaches);
+  const late = clauses.map((clause) => lateNegation(context, clause));
   const negated = sentencesUnderNegation(context, clauses, reaches);
   return phrases.map((phrase, index) => {
     const clause = clauseOf[index] ?? -1;
     const weighed = weigh(phrase, [...(carried[clause] ?? []), ...(reaches[clause] ?? [])]);
-    return negated.has(clauses[clause]?.sentence ?? -1) ? { ...weighed, crosses: true } : weighed;
+    const isNegated = negated.has(clauses[clause]?.sentence ?? -1) || phrase.next <= (late[clause] ?? -1);
+    return isNegated ? { ...weighed, crosses: true } : weighed;
   });
+}
+
+/** Where the last *never* or the like of a clause stands: behind a phrase it may take back what was said. */
+function lateNegation(context: Context, clause: Clause): number {
+  for (let index = clause.to - 1; index >= clause.from; index--) {
+    const meaning = context.termFrom.get(index)?.meaning;
+    if (meaning?.kind !== 'negation') continue;
+    if (meaning.how === 'sweeping' || keyAt(context, index) === 'never') return index;
+  }
+  return -1;
 }
 
 /** Items of a list whose lead-in negates: "The unit shall not:". */
@@ -126,13 +138,24 @@ function reachesIn(context: Context, clause: Clause, ends: GroupEnds, own: Reado
     if (opening && index === opening.from) result.push({ ...opening, perhaps: ends.subject });
     if (!term || isPartOfOpening(context, opening, term, modal)) continue;
     const reach = reachOf(context, term, clause, modal, own);
-    if (reach) result.push(extended(reach, term, clause, ends, isInsertion));
+    if (reach) result.push(extended(context, reach, term, clause, ends, isInsertion));
   }
   return enough(result);
 }
 
-function extended(reach: ClauseReach, term: Term, clause: Clause, ends: GroupEnds, isInsertion: boolean): Reach {
+function extended(
+  context: Context,
+  reach: ClauseReach,
+  term: Term,
+  clause: Clause,
+  ends: GroupEnds,
+  isInsertion: boolean,
+): Reach {
   if (term.meaning.kind === 'negation' && term.meaning.how === 'sweeping') return { ...reach, perhaps: ends.sentence };
+  // "It is not acceptable that …": what *that* brings may be denied with it.
+  if (keyAt(context, clause.to) === 'that') {
+    return { ...reach, kind: 'governs', sureFrom: Number.POSITIVE_INFINITY, perhaps: ends.sentence };
+  }
   if (reach.kind === 'governs') return { ...reach, perhaps: ends.verb };
   // "shall never, under any load, …": nothing stands between the negation and the comma, so it belongs to what follows.
   const isDangling = term.to >= clause.to - 1;

@@ -177,10 +177,11 @@ function verbKind(verb: Capability | null, capability: number | null, first: num
   return capability !== null && capability < first ? 'unclear' : 'other';
 }
 
-/** "75 % of the …", "97 % of all …", not led by *at*. */
+/** "75 % of the …", "97 % of all …", not led by *at*; "for 95 % of units". */
 function isShare(context: Context, figure: Figure): boolean {
   if (figure.form !== 'plain' || !isRatio(figure.lowUnit) || keyAt(context, figure.next) !== 'of') return false;
-  return keyAt(context, figure.first - 1) !== 'at' && SHARE_WORDS.has(keyAt(context, figure.next + 1));
+  const lead = keyAt(context, figure.first - 1);
+  return lead === 'for' || (lead !== 'at' && SHARE_WORDS.has(keyAt(context, figure.next + 1)));
 }
 
 const SHARE_WORDS: ReadonlySet<string> = new Set('the all its their these those any each every'.split(' '));
