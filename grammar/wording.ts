@@ -372,7 +372,7 @@ export const WORDING_KINDS: readonly WordingKind[] = [
         checkable: 'write “and”, or “or”, or two requirements',
       },
       {
-        phrases: ['tbd', 'tba', 'to be determined', 'to be defined', 'to be decided', 'to be announced'],
+        phrases: ['tba', 'to be determined', 'to be defined', 'to be decided', 'to be announced'],
         why: 'leaves the requirement without its content',
         checkable: 'write it, or a figure marked (TBR), and say who owns it',
       },

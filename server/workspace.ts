@@ -23,7 +23,10 @@ export interface ProductWorkspace {
   setConfiguration(text: string | null): void;
   /** Which files the configuration takes in. */
   readonly configuration: Configuration;
-  setDocument(path: string, text: string): void;
+  /** `parsed`: its sections, where they were parsed elsewhere. */
+  setDocument(path: string, text: string, parsed?: SectionCache): void;
+  /** Reads the documents given so far; the analysis does so as well. */
+  read(): void;
   /** A file that could not become text: its encoding, its size. */
   setProblem(path: string, problem: Problem): void;
   removeDocument(path: string): void;
@@ -73,8 +76,11 @@ export function createProductWorkspace(): ProductWorkspace {
     get configuration() {
       return state.settings.configuration;
     },
-    setDocument: (path, text) => {
-      const cache = state.documents.get(path)?.cache ?? createSectionCache();
+    read: () => {
+      modelsOf(state);
+    },
+    setDocument: (path, text, parsed) => {
+      const cache = parsed ?? state.documents.get(path)?.cache ?? createSectionCache();
       state.documents.set(path, { text, problem: null, cache, read: null });
     },
     setProblem: (path, problem) => {

@@ -8,6 +8,7 @@ import { type CheckOptions, runCheck } from './check';
 import type { ExitStatus } from './exit-status';
 import { runNew } from './new';
 import { allowClosedPipe } from './output';
+import { parsedAsWorker } from './parse-ahead';
 import { runWatch } from './watch';
 
 async function main(): Promise<void> {
@@ -96,4 +97,4 @@ function statusOf(error: unknown): ExitStatus {
   return 2;
 }
 
-void main();
+if (!parsedAsWorker()) void main();

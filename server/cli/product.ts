@@ -5,9 +5,11 @@ import { type Host, pathIn } from '../host';
 import { type DocumentText, findProduct, type ProductPlace, readDocument, readProduct } from '../host-files';
 import { decodeText } from '../host-text';
 import { CONFIGURATION_FILE } from '../model/configuration';
+import type { SectionCache } from '../syntax/markdown/parse';
 import { createProductWorkspace, type ProductWorkspace } from '../workspace';
 import { type FileNotes, fileNotes } from './files';
 import { withProgress } from './output';
+import { parseAhead } from './parse-ahead';
 
 export interface CheckedProduct {
   readonly result: ProductAnalysis;
@@ -74,7 +76,7 @@ export async function readAgain(
   const isOther = [
     settings.isOther,
     dropDocuments(product, new Set(texts.files), new Set(texts.unreadable.map(({ path }) => path))),
-    ...texts.documents.map((document) => takeDocument(product, document)),
+    await takeDocuments(product, texts.documents),
     await readData(host, product, mayHaveChanged),
   ].includes(true);
   const { lines, isIncomplete } = fileNotes(place, texts);
@@ -117,12 +119,24 @@ function takeConfiguration(product: OpenProduct, text: string | null): boolean {
   return true;
 }
 
-function takeDocument({ documents, workspace }: OpenProduct, document: DocumentText): boolean {
+/** Takes in what was read; of a large product a part is parsed on another core meanwhile. */
+async function takeDocuments(product: OpenProduct, documents: readonly DocumentText[]): Promise<boolean> {
+  const ahead = parseAhead(documents);
+  const elsewhere = new Set(ahead.documents);
+  const here = documents.filter((document) => !elsewhere.has(document));
+  const taken = here.map((document) => takeDocument(product, document));
+  if (elsewhere.size > 0) product.workspace.read();
+  const parsed = await ahead.parsed;
+  const others = ahead.documents.map((document) => takeDocument(product, document, parsed.get(document.path)));
+  return [...taken, ...others].includes(true);
+}
+
+function takeDocument({ documents, workspace }: OpenProduct, document: DocumentText, parsed?: SectionCache): boolean {
   const { path, text, problem } = document;
   const known = documents.get(path);
   if (known !== undefined && known.text === text && known.problem?.message === problem?.message) return false;
   documents.set(path, document);
-  if (problem === null) workspace.setDocument(path, text);
+  if (problem === null) workspace.setDocument(path, text, parsed);
   else workspace.setProblem(path, problem);
   return true;
 }

@@ -12,6 +12,7 @@ import type { Span } from '../syntax/span';
 import { comparisonsIn, type ReadCode, readCode, readReferenceCode } from './code-spans';
 import type { Criterion } from './criterion';
 import type { Lowering } from './lowering/lowering';
+import { openLimits, problemsBeside } from './open-limits';
 import {
   type InnerComparison,
   type LimitEnd,
@@ -48,10 +49,11 @@ export function readCriteria(lowering: Lowering, requirement: Requirement): Read
   const fromChecks = checks.flatMap((check) => wholeCriteria(check, file));
   const wrongChecks = checks.flatMap((check) => notAConditionReason(check, file));
   const all = [...codes, ...checks, ...applies];
+  const open = openLimits(requirement);
   return {
     criteria: distinct([...fromProse, ...fromChecks]),
-    problems: pairing?.problems ?? [],
-    reasons: [...all.flatMap(({ reasons }) => reasons), ...wrongChecks, ...withoutCode(requirement)],
+    problems: problemsBeside(open, pairing?.problems ?? [], requirement),
+    reasons: [...open, ...all.flatMap(({ reasons }) => reasons), ...wrongChecks, ...withoutCode(requirement)],
     appliesWhen: [
       ...whereConditions(codes, pairing),
       ...applies.flatMap(({ expression }) => (expression === null ? [] : [expression])),

@@ -4,9 +4,8 @@ import { findBrackets } from './bracket';
 import type { Sentence, StatementReading } from './reading';
 import { type Marked, readSentence } from './segment';
 import { findSentences } from './sentence';
-import { findTerms } from './term';
 import { keyOf } from './token';
-import { tokenize } from './tokenize';
+import { wordsOf } from './words';
 
 export type { StatementReading } from './reading';
 
@@ -15,8 +14,18 @@ export type { StatementReading } from './reading';
  * under a statement are joined with line breaks, and take over its obligation when it ends with a colon.
  */
 export function readStatement(prose: Prose): StatementReading {
-  const tokens = tokenize(prose);
-  const terms = findTerms(tokens);
+  const before = known.get(prose);
+  if (before !== undefined) return before;
+  const reading = read(prose);
+  known.set(prose, reading);
+  return reading;
+}
+
+/** Pairing and wording ask for the same reading. */
+const known = new WeakMap<Prose, StatementReading>();
+
+function read(prose: Prose): StatementReading {
+  const { tokens, terms } = wordsOf(prose);
   const brackets = findBrackets(tokens);
   const marked: Marked = { tokens, brackets, termAt: new Map(terms.map((term) => [term.from, term])) };
   const sentences: Sentence[] = [];
