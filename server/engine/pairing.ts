@@ -56,8 +56,14 @@ export interface ProseLimit {
 
 /** Which words gave what; places in the document. */
 export interface LimitTrace {
+  /** Null where the figure alone says it: `A to B`. */
   readonly relation: Span | null;
+  /** All of the figure, number and unit. */
   readonly quantity: Span;
+  /** From the first number to the last; null for a factor in words, “twice `x`”. */
+  readonly number: Span | null;
+  /** Behind the number, or in front of it for money; null for plain numbers. */
+  readonly unit: Span | null;
 }
 
 /** A finding of the reading, with its fixes; the requirement is undecided where `undecides`. */

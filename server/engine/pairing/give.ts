@@ -4,7 +4,7 @@ import { UNITY, type Unit } from '../../quantity/unit';
 import { asLength } from '../../quantity/unit-arithmetic';
 import type { QuantityValue } from '../../quantity/value';
 import type { Relation } from '../../syntax/sentence/limit';
-import type { LimitEnd, ProseLimit } from '../pairing';
+import type { LimitEnd, LimitTrace, ProseLimit } from '../pairing';
 import type { Context } from './context';
 import type { Figure } from './figure';
 import type { Name } from './fit';
@@ -45,10 +45,30 @@ function limitOf(context: Context, phrase: Phrase, { relation, figure, relationP
     high: isLower ? null : endOf(figure, 'high'),
     trace: {
       relation: relationPlace && spanAt(context, relationPlace.start, relationPlace.end),
-      quantity: spanAt(context, figure.start, figure.end),
+      ...figurePlaces(context, figure),
     },
     provisional: figure.provisional,
   };
+}
+
+/** Which words give the number and which the unit. */
+function figurePlaces(context: Context, figure: Figure): Omit<LimitTrace, 'relation'> {
+  const quantity = spanAt(context, figure.start, figure.end);
+  const numbers = context.tokens
+    .slice(figure.first, figure.next)
+    .filter(({ type }) => type === 'number' || type === 'date');
+  const [first, last] = [numbers[0], numbers.at(-1)];
+  if (!first || !last) return { quantity, number: null, unit: null };
+  const behind = wordsBetween(context, last.end, figure.end);
+  const unit = behind ?? wordsBetween(context, figure.start, first.start);
+  return { quantity, number: spanAt(context, first.start, last.end), unit };
+}
+
+/** The place of what stands between two offsets, spaces left out; null where that is nothing. */
+function wordsBetween(context: Context, start: number, end: number) {
+  const text = context.text.slice(start, end);
+  const from = start + text.length - text.trimStart().length;
+  return text.trim() === '' ? null : spanAt(context, from, from + text.trim().length);
 }
 
 function endOf(figure: Figure, end: 'low' | 'high'): LimitEnd {
