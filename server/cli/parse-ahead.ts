@@ -6,7 +6,7 @@ import { createSectionCache, parseMarkdown, type SectionCache } from '../syntax/
 /** Below this much text a second core is not worth its start, in characters. */
 const WORTHWHILE = 1_000_000;
 /** What the other core takes; this one has all the front matter to read as well. */
-const SHARE = 0.6;
+const SHARE = 0.7;
 /** Only these documents have Markdown to parse. */
 const HAS_REQUIREMENTS = /^requirements:/mu;
 
