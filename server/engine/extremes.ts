@@ -98,7 +98,7 @@ export class ExtremeFinder {
 
 /** Where nothing has a tolerance, the typical extent is the full one. */
 function isAlike({ support }: Term): boolean {
-  for (const { spread } of support) if (spread === 'tolerance') return false;
+  for (const { spread } of support) if (spread !== 'range') return false;
   return true;
 }
 

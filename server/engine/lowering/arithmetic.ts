@@ -62,8 +62,7 @@ export function lowerPower(lowering: Lowering, node: Expression & { type: 'power
   const place = placeIn(environment, node.span);
   if (base.type !== 'quantity') return notAQuantity(node.base, base, environment);
   const whole =
-    exponent.type === 'quantity' && exponent.dimension === dimension.DIMENSIONLESS ? wholeNumber(lowering, exponent.term) : null;
-  if (exponent.type === 'quantity') lowering.hold(exponent.term.support);
+    exponent.type === 'quantity' && exponent.dimension === dimension.DIMENSIONLESS ? wholeNumber(exponent.term) : null;
   if (whole === null || Math.abs(whole) > MAXIMUM_EXPONENT) {
     return undecided(
       reason(

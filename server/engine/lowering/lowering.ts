@@ -7,7 +7,7 @@ import * as interval from '../../quantity/interval';
 import * as rational from '../../quantity/rational';
 import type { Expression } from '../../syntax/expression/ast';
 import { ExtremeFinder } from '../extremes';
-import type { Condition, Support, Term, Variable } from '../term';
+import type { Condition, Term, Variable } from '../term';
 import { type Reason, type Typed, undecided } from '../typed';
 import { lowerAggregate } from './aggregates';
 import { lowerBinary, lowerNegation, lowerPower } from './arithmetic';
@@ -16,7 +16,7 @@ import { lowerLogical, lowerNot } from './conditions';
 import type { Environment, ItemTag } from './environment';
 import { type LoweredFact, lowerFact } from './facts';
 import { lowerCall } from './functions';
-import { isExact, literal, type WrittenFigure } from './literals';
+import { literal } from './literals';
 import { lowerElse, lowerName } from './names';
 import { collectTexts } from './texts';
 
@@ -25,10 +25,6 @@ const NO_TEXTS: ReadonlySet<string> = new Set();
 
 export class Lowering {
   readonly extremes = new ExtremeFinder();
-  /** Given figures as they are written, where figures are variables. */
-  readonly written = new Map<string, WrittenFigure>();
-  /** Figures whose present value decided what a term is made of: where they move, it has to be made anew. */
-  readonly held = new Set<Variable>();
   /** One variable for one given figure, whatever names it. */
   readonly variables = new Map<string, Variable>();
   readonly facts = new Map<string, LoweredFact>();
@@ -46,11 +42,7 @@ export class Lowering {
   private readonly directUses = new Map<string, Set<string>>();
   private texts: ReadonlyMap<string, ReadonlySet<string>> | null = null;
 
-  /** @param figures whether exact given figures are constants, or variables that may be asked how far they may move */
-  constructor(
-    readonly product: Product,
-    readonly figures: 'constants' | 'variables' = 'constants',
-  ) {}
+  constructor(readonly product: Product) {}
 
   expression(node: Expression, environment: Environment): Typed {
     switch (node.type) {
@@ -151,19 +143,6 @@ export class Lowering {
     this.uses = before.uses;
     this.moded = before.moded;
     return outcome;
-  }
-
-  /** Marks that the present values of these decide what a term is made of. */
-  hold(support: Support): void {
-    for (const variable of support) this.held.add(variable);
-  }
-
-  /** Whether a condition without spread holds as the design stands; null where its spread may leave it open. */
-  known(condition: Condition): boolean | null {
-    if (condition.type === 'known') return condition.holds;
-    if (!isExact(condition.support)) return null;
-    this.hold(condition.support);
-    return this.extremes.decide(condition, 'full');
   }
 
   /** The term of an own unit's or currency's declared value (`units.USD`); null where it has none. */
