@@ -119,7 +119,16 @@ export const WORD_ROWS: readonly WordRow[] = [
   },
   {
     meaning: { kind: 'prevent' },
-    phrases: [...forms('prevent'), ...forms('keep'), ...forms('protect'), 'stop', 'stops', 'stopping', 'stopped'],
+    phrases: [
+      ...forms('prevent'),
+      ...forms('keep'),
+      'kept',
+      ...forms('protect'),
+      'stop',
+      'stops',
+      'stopping',
+      'stopped',
+    ],
   },
   { meaning: { kind: 'avoid' }, phrases: forms('avoid') },
   {

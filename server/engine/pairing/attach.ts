@@ -280,10 +280,14 @@ function isRelationWord({ meaning }: Term): boolean {
   );
 }
 
+const PRONOUNS: ReadonlySet<string> = new Set(['that', 'this', 'it', 'those', 'these']);
+
 function isNameBehind(context: Context, index: number): boolean {
   const at = DETERMINERS.has(keyAt(context, index)) ? index + 1 : index;
   const token = context.tokens[at];
   if (token?.type === 'name') return true;
+  // "less than that": a figure of another clause, which is not looked up.
+  if (PRONOUNS.has(keyAt(context, at))) return true;
   if (token?.type !== 'word') return false;
   const next = context.tokens[at + 1];
   const isNumbered = next?.type === 'name' || (next?.type === 'number' && !next.spelled);

@@ -150,6 +150,7 @@ export const LEFTOVERS: readonly CaseGroup[] = [
       ['The up time (`a`) shall be at least 99.9 % per month.', { a: 'ratio' }, ['which-limit']],
       ['The error shall be less than 1 part in 1000 (`loss`).', { loss: 'ratio' }, ['which-limit']],
       ['The board shall have at least 4 ports in 2 rows (`n`).', { n: 'count' }, ['n >= 4']],
+      ['The unit shall be kept from drawing more than 60 W (`draw`).', draw, ['draw <= 60 W']],
       ['The lid shall be 100 mm (± 1 mm) wide (`w`).', { w: 'mm' }, ['w within 99 mm .. 101 mm']],
     ],
   },
