@@ -1,5 +1,5 @@
 /** The repository's own source as text, for the tests that hold its rules. */
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 
 export interface SourceFile {
@@ -13,6 +13,8 @@ const SKIPPED = new Set(['node_modules', 'dist', 'coverage', '.git']);
 
 /** The files below a folder of the repository (`.` for all of it) whose path fits. */
 export function sourceFiles(folder: string, fits: RegExp): readonly SourceFile[] {
+  // A folder of the layout that holds nothing yet is not in a checkout.
+  if (!existsSync(join(ROOT, folder))) return [];
   const paths = readdirSync(join(ROOT, folder), { withFileTypes: true }).flatMap((entry) => {
     const path = folder === '.' ? entry.name : `${folder}/${entry.name}`;
     if (entry.isDirectory()) return SKIPPED.has(entry.name) ? [] : sourceFiles(path, fits);
