@@ -90,6 +90,8 @@ export const WORD_ROWS: readonly WordRow[] = [
       ...forms('reject'),
       ...forms('ignore'),
       ...forms('refuse'),
+      ...forms('cease'),
+      ...forms('lack'),
       ...forms('suppress'),
       ...forms('discard'),
       ...forms('exclude'),

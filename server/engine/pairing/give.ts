@@ -9,7 +9,7 @@ import type { Context } from './context';
 import type { Figure } from './figure';
 import type { Name } from './fit';
 import type { Ledger } from './ledger';
-import type { Part, Phrase } from './phrase';
+import type { Part, Phrase, Question } from './phrase';
 import { bareFigure, restatementDiffers, whichReading, withinOrSpans } from './problem';
 import { spanAt } from './text';
 
@@ -28,10 +28,22 @@ function problemOf(context: Context, phrase: Phrase, name: Name) {
   const differing = phrase.parts.find(({ figure }) => figure.contradiction !== null)?.figure.contradiction;
   if (phrase.parts.length === 0) return bareFigure(context, phrase, name, false);
   if (phrase.question) return whichReading(context, phrase, name);
+  if (boundsCapability(phrase, name)) return whichReading(context, { ...phrase, question: ONE_END }, name);
   if (differing) return restatementDiffers(context, phrase, differing.start, differing.end);
   const hasEnds = phrase.parts.some(({ relation }) => relation === 'ends');
   const isOpen = phrase.verb === 'unclear' || (phrase.verb === 'other' && name.type.isRange);
   return hasEnds && isOpen ? withinOrSpans(context, phrase, name) : null;
+}
+
+const ONE_END: Question = {
+  why: 'is one bound on a range that is to be handled: write both ends, or put the limit on its min or max',
+  readings: [],
+};
+
+/** "tolerate at least −20 °C" of a fact with a range: which of its two ends is meant is open. */
+function boundsCapability(phrase: Phrase, { type }: Name): boolean {
+  const [only] = phrase.parts;
+  return phrase.verb === 'capability' && type.isRange && phrase.parts.length === 1 && only?.relation !== 'ends';
 }
 
 function limitOf(context: Context, phrase: Phrase, { relation, figure, relationPlace }: Part, name: Name): ProseLimit {

@@ -181,7 +181,7 @@ function verbKind(verb: Capability | null, capability: number | null, first: num
 function isShare(context: Context, figure: Figure): boolean {
   if (figure.form !== 'plain' || !isRatio(figure.lowUnit) || keyAt(context, figure.next) !== 'of') return false;
   const lead = keyAt(context, figure.first - 1);
-  return lead === 'for' || (lead !== 'at' && SHARE_WORDS.has(keyAt(context, figure.next + 1)));
+  return lead === 'for' || lead === 'in' || (lead !== 'at' && SHARE_WORDS.has(keyAt(context, figure.next + 1)));
 }
 
 const SHARE_WORDS: ReadonlySet<string> = new Set('the all its their these those any each every'.split(' '));
