@@ -16,21 +16,8 @@ import {
   scalar,
   text,
 } from './configuration-reading';
+import { VALUE_KEYS } from './fact';
 import { nearestWords } from './nearest';
-
-/** Keys that make a mapping one value, so that no mode can be called so. */
-const VALUE_KEYS: readonly string[] = [
-  'min',
-  'typ',
-  'max',
-  'value',
-  'choices',
-  'note',
-  'source',
-  'at',
-  'of',
-  'between',
-];
 
 /** Letters, digits, `_` and `-`, as the names of facts. */
 const NAME = /^[\p{L}\p{N}_][\p{L}\p{N}_-]*$/u;
@@ -48,7 +35,7 @@ const date = scalar({ type: 'string', format: 'date' }, (node): string | Complai
 );
 
 const mode = scalar({ type: 'string' }, (node): ConfigurationText | Complaint => {
-  if (VALUE_KEYS.includes(node.text)) return complain(`no mode can be called “${node.text}”: it is a key of values`);
+  if (VALUE_KEYS.has(node.text)) return complain(`no mode can be called “${node.text}”: it is a key of values`);
   if (!NAME.test(node.text)) return complain(`“${node.text}” is no name: letters, digits, “_” and “-” only`);
   return { text: node.text, scalar: node };
 });
