@@ -224,11 +224,14 @@ function boundFromMiddle(
   slopes: ReadonlyMap<Variable, Interval>,
   side: 1 | -1,
 ): Rational | null {
+  const unsettled = new Set(open);
   let bound = middle;
-  for (const variable of open) {
-    const { low, high } = extents.get(variable) as Interval;
+  for (const [variable, { low, high }] of extents) {
+    // A figure that is fixed toward an open end stands at no place, so it has no middle either.
+    if (low === null || high === null) return null;
+    if (!unsettled.has(variable)) continue;
     const slope = slopes.get(variable) ?? interval.ZERO;
-    if (bound === null || low === null || high === null || slope.low === null || slope.high === null) return null;
+    if (bound === null || slope.low === null || slope.high === null) return null;
     const steepest = rational.maximum(rational.absolute(slope.low), rational.absolute(slope.high));
     const reach = rational.multiply(steepest, rational.divide(rational.subtract(high, low), rational.integer(2)));
     bound = side > 0 ? rational.add(bound, reach) : rational.subtract(bound, reach);

@@ -149,6 +149,8 @@ function weighed(lowering: Lowering, selected: Selected, figure: (environment: E
   const counted = condition === null ? own : term.choice(condition, own, term.ZERO);
   const count = wholeNumber(selected.quantity);
   if (count === 1) return counted;
+  // No items: nothing of them counts, however they would move.
+  if (count === 0) return term.scaled(counted, rational.ZERO);
   const apart = { ...environment, row: environment.row && { ...environment.row, tag: 'others' as const } };
   const others = figure(apart);
   if (condition === null && sameVariables(own, others)) return term.product(selected.quantity, own);
