@@ -16,5 +16,7 @@ function foldCharacter(character: string): string {
   const folded = FOLDED_CHARACTERS.get(character);
   if (folded !== undefined) return folded;
   const composed = character.normalize('NFC');
-  return composed.length === character.length ? composed : character;
+  if (composed.length !== character.length) return character;
+  // EN QUAD composes to EN SPACE, which is a look-alike in turn.
+  return FOLDED_CHARACTERS.get(composed) ?? composed;
 }

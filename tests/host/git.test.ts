@@ -8,9 +8,6 @@ import { createNodeHost } from '../../server/host-node';
 import { unreadableFolders } from '../../server/host-node-git';
 import { addFiles, git, temporaryFolder } from '../support/folder';
 
-/** Kept, so that a failure comes again. */
-const SEED = Number(process.env.SEED ?? 20261002);
-
 const isWanted = (path: string) => path.endsWith('.md');
 
 /** Lists both ways, requires that they agree, and gives the one. */
@@ -180,7 +177,7 @@ test('agree on random .gitignore files', async () => {
   });
   const ignores = fc.array(fc.tuple(folder, rules), { minLength: 1, maxLength: 3 });
   // One repository with a folder for each case, since starting git is what takes the time.
-  const cases = fc.sample(fc.tuple(files, ignores), { numRuns: 40, seed: SEED });
+  const cases = fc.sample(fc.tuple(files, ignores), { numRuns: 40 });
   const contents = cases.flatMap(([files, ignores], index) => [
     ...files.map(([path, file]) => [`${index}/${path}${file}`, ''] as const),
     ...ignores.map(([path, text]) => [`${index}/${path}.gitignore`, text] as const),

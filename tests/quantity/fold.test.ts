@@ -11,6 +11,7 @@ test.each([
   ['5\u00a0V', '5 V'],
   ['1\u2009200', '1 200'],
   ['5\u202fV', '5 V'],
+  ['5\u2000V', '5 V'],
   ['10 \u212b', '10 Ã…'],
 ])('%s reads as %s', (text, folded) => expect(foldText(text)).toBe(folded));
 
@@ -18,6 +19,11 @@ test('case, and what is no look-alike, stays', () => expect(foldText('kHz MHZ â„
 
 test('the length stays, whatever the text', () => {
   fc.assert(fc.property(fc.string({ unit: 'binary' }), (text) => foldText(text).length === text.length));
+});
+
+test('folding any one character of the basic plane twice changes nothing more', () => {
+  const characters = Array.from({ length: 0x10000 }, (_, code) => String.fromCharCode(code));
+  expect(characters.filter((character) => foldText(foldText(character)) !== foldText(character))).toEqual([]);
 });
 
 test('folding twice changes nothing more', () => {
