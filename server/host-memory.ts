@@ -28,7 +28,7 @@ export function createMemoryHost(
   const held = new Map(Object.entries(entries));
   return {
     entries: held,
-    readFile: async (path) => readFile(held, path),
+    readFile: async (path, most) => readFile(held, path, most),
     listFiles: (root, wanted) => walk(folderReader(held), root, wanted, async () => null),
     stat: async (path) => kindOf(held, path),
     writeFile: async (path, text, condition) => writeFile(held, path, text, condition),
@@ -38,14 +38,14 @@ export function createMemoryHost(
 
 type Entries = Map<string, MemoryEntry>;
 
-function readFile(entries: Entries, path: string): FileRead {
+function readFile(entries: Entries, path: string, most = MAXIMUM_FILE_BYTES): FileRead {
   const entry = followed(entries, path);
   if (entry === undefined) {
     return isFolder(entries, path) ? { type: 'unreadable', reason: 'it is a folder' } : { type: 'missing' };
   }
   if (typeof entry === 'object' && 'unreadable' in entry) return { type: 'unreadable', reason: entry.unreadable };
   const bytes = typeof entry === 'string' ? encodeText(entry, false) : entry;
-  return bytes.length > MAXIMUM_FILE_BYTES ? { type: 'too-large', size: bytes.length } : { type: 'bytes', bytes };
+  return bytes.length > most ? { type: 'too-large', size: bytes.length } : { type: 'bytes', bytes };
 }
 
 function writeFile(entries: Entries, path: string, text: string, condition: WriteCondition): Written {

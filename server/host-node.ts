@@ -35,15 +35,15 @@ const FOLDERS: FolderReader = {
   ignoresCase: process.platform === 'win32' || process.platform === 'darwin',
 };
 
-async function readWholeFile(path: string): Promise<FileRead> {
+async function readWholeFile(path: string, most = MAXIMUM_FILE_BYTES): Promise<FileRead> {
   try {
     const found = await stat(path);
     // Opening a pipe would wait for someone to write into it.
     if (!found.isFile())
       return { type: 'unreadable', reason: found.isDirectory() ? 'it is a folder' : 'it is no file' };
-    if (found.size > MAXIMUM_FILE_BYTES) return { type: 'too-large', size: found.size };
+    if (found.size > most) return { type: 'too-large', size: found.size };
     const bytes = await readFile(path);
-    return bytes.length > MAXIMUM_FILE_BYTES ? { type: 'too-large', size: bytes.length } : { type: 'bytes', bytes };
+    return bytes.length > most ? { type: 'too-large', size: bytes.length } : { type: 'bytes', bytes };
   } catch (error) {
     return codeOf(error) === 'ENOENT' ? { type: 'missing' } : { type: 'unreadable', reason: reasonOf(error) };
   }
@@ -62,9 +62,7 @@ async function writeWholeFile(path: string, text: string, condition: WriteCondit
   const bytes = Buffer.from(bytesToWrite(text, condition));
   try {
     if (condition.type === 'absent') return await writeNewFile(path, bytes);
-    if (condition.type === 'unchanged' && !(await holds(path, condition.bytes))) {
-      return { type: 'refused', reason: 'the file has changed since it was read' };
-    }
+    if (condition.type === 'unchanged') return await writeUnchanged(path, bytes, condition.bytes);
     await writeFileAtomic(path, bytes);
     return { type: 'written' };
   } catch (error) {
@@ -87,6 +85,38 @@ async function writeNewFile(path: string, bytes: Buffer): Promise<Written> {
     await unlink(path);
     throw error;
   }
+}
+
+/** Between the look at the file and its replacement nobody else who keeps to this may write it. */
+async function writeUnchanged(path: string, bytes: Buffer, before: Uint8Array): Promise<Written> {
+  const lock = `${path}.lock`;
+  if (!(await takeLock(lock))) return { type: 'refused', reason: 'it is being written by another program' };
+  try {
+    // Replacing a file asks for no permission on the file itself.
+    if (((await stat(path)).mode & ANYONE_WRITES) === 0) return { type: 'failed', reason: 'permission denied' };
+    if (!(await holds(path, before))) return { type: 'refused', reason: 'the file has changed since it was read' };
+    await writeFileAtomic(path, bytes);
+    return { type: 'written' };
+  } finally {
+    await unlink(lock);
+  }
+}
+
+const ANYONE_WRITES = 0o222;
+/** A lock this old was left behind by a program that was killed. */
+const OLDEST_LOCK_MILLISECONDS = 10_000;
+
+async function takeLock(lock: string): Promise<boolean> {
+  try {
+    await (await open(lock, 'wx')).close();
+    return true;
+  } catch (error) {
+    if (codeOf(error) !== 'EEXIST') throw error;
+  }
+  const found = await stat(lock).catch(() => null);
+  if (found !== null && Date.now() - found.mtimeMs > OLDEST_LOCK_MILLISECONDS)
+    await unlink(lock).catch(() => undefined);
+  return false;
 }
 
 async function holds(path: string, bytes: Uint8Array): Promise<boolean> {

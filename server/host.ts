@@ -10,8 +10,11 @@ import type { PathFilter } from './model/configuration-glob';
  * - Nothing that lies outside is executed.
  */
 export interface Host {
-  /** The bytes of a file; symbolic links are followed. More than {@link MAXIMUM_FILE_BYTES} are refused, not read. */
-  readFile(path: string): Promise<FileRead>;
+  /**
+   * The bytes of a file; symbolic links are followed. More than `most`, by default {@link MAXIMUM_FILE_BYTES}, are refused,
+   * not read.
+   */
+  readFile(path: string, most?: number): Promise<FileRead>;
   /**
    * The files in and below the folder `root` for which `wanted` holds. Left out: what `.gitignore` files (at and above
    * it, up to the top of its repository) ignore, folders called `node_modules` or beginning with `.`, folders that are

@@ -1,5 +1,6 @@
 /** The one door: the texts of a product in, its analysis and findings out. Both ends (command line and editors) come through here. */
 import { analyse } from './engine/analysis';
+import { rangesOf } from './engine/ranges/ranges';
 import { collectFindings } from './findings/collect';
 import type { ProductAnalysis } from './findings/product-analysis';
 import {
@@ -34,13 +35,19 @@ export interface ProductWorkspace {
   missingData(): readonly string[];
   /** Null: there is no such file. */
   setData(path: string, text: string | null): void;
+  /** Documents of evidence whose digest was not given yet, by their path below the product's folder. */
+  missingDigests(): readonly string[];
+  /** SHA-256 in hexadecimal; null: there is no such file, or it cannot be read. */
+  setDigest(path: string, digest: string | null): void;
   /** The whole product as it stands. */
   analysis(options?: AnalysisOptions): ProductAnalysis;
 }
 
 export interface AnalysisOptions {
   /** The day that waivers and evidence are held against, ISO 8601, UTC. */
-  readonly today: string;
+  readonly today?: string;
+  /** Also how far figures may move, and what is over-specified, unneeded and unused. */
+  readonly ranges?: boolean;
 }
 
 /** A document with what was read of it, kept until its text or what its reading rests on changes. */
@@ -61,10 +68,11 @@ interface State {
   settings: Settings;
   readonly documents: Map<string, OpenDocument>;
   readonly data: Map<string, string | null>;
+  readonly digests: Map<string, string | null>;
 }
 
 export function createProductWorkspace(): ProductWorkspace {
-  const state: State = { settings: readSettings(null), documents: new Map(), data: new Map() };
+  const state: State = { settings: readSettings(null), documents: new Map(), data: new Map(), digests: new Map() };
   const forgetModels = () => {
     for (const document of state.documents.values()) document.read = null;
   };
@@ -97,7 +105,11 @@ export function createProductWorkspace(): ProductWorkspace {
       state.data.set(path, text);
       forgetModels();
     },
-    analysis: (options) => analyseProduct(state, options?.today ?? null),
+    missingDigests: () => evidencePaths(modelsOf(state)).filter((path) => !state.digests.has(path)),
+    setDigest: (path, digest) => {
+      state.digests.set(path, digest);
+    },
+    analysis: (options) => analyseProduct(state, options?.today ?? null, options?.ranges ?? false),
   };
 }
 
@@ -123,7 +135,7 @@ function readSettings(text: string | null): Settings {
   };
 }
 
-function analyseProduct(state: State, today: string | null): ProductAnalysis {
+function analyseProduct(state: State, today: string | null, withRanges: boolean): ProductAnalysis {
   const { settings, documents, data } = state;
   const models = modelsOf(state);
   const outside: PlacedProblem[] = settings.problems.map((problem) => ({ ...problem, file: CONFIGURATION_FILE }));
@@ -131,17 +143,28 @@ function analyseProduct(state: State, today: string | null): ProductAnalysis {
     if (problem !== null) outside.push({ ...problem, file: path });
     outside.push(...(read?.problems ?? []));
   }
-  const analysis = analyse(joinDocuments(models, settings.configuration, settings.units));
+  const analysis = analyse(
+    joinDocuments(models, settings.configuration, settings.units, { today, digests: state.digests }),
+  );
+  const ranges = withRanges ? rangesOf(analysis) : null;
   const texts = new Map([...documents].map(([path, { text }]) => [path, text]));
   for (const [path, text] of data) texts.set(path, text ?? '');
   texts.set(CONFIGURATION_FILE, settings.text);
   return {
     analysis,
-    findings: collectFindings(analysis, models, outside),
+    findings: collectFindings(analysis, models, outside, ranges),
+    ranges,
     texts,
     badConfiguration: settings.problems.length > 0,
     today,
   };
+}
+
+/** What requirements point at as evidence, and what runs kept the digest of. */
+function evidencePaths(models: readonly DocumentModel[]): readonly string[] {
+  const linked = models.flatMap(({ evidenceFiles }) => evidenceFiles.flatMap(({ path }) => path ?? []));
+  const runs = models.flatMap(({ verifications }) => verifications.flatMap((record) => record.runs));
+  return [...new Set([...linked, ...runs.flatMap(({ documents }) => [...documents.keys()])])];
 }
 
 /** What is read of every document that takes part, in file order. */

@@ -16,7 +16,7 @@ export interface BudgetOptions extends Delivery {
 }
 
 export async function runBudget(host: Host, name: string, options: BudgetOptions, today: string): Promise<ExitStatus> {
-  const checked = await checkProduct(host, options.dir, today);
+  const checked = await checkProduct(host, options.dir, today, 'verdicts');
   if (checked === null) return 2;
   const { analysis } = checked.result;
   const fact = analysis.product.facts.get(name);

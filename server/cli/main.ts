@@ -1,14 +1,18 @@
 /** The command line: reads arguments, runs one command, turns what happened into an exit status. */
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
-import { today } from '../host';
+import type { NamedText } from '../features/record-run';
+import { type Host, today } from '../host';
 import { createNodeHost } from '../host-node';
+import { RESULTS } from '../model/verification';
 import { dateToBase } from '../quantity/calendar';
 import { type BudgetOptions, runBudget } from './budget';
 import { type CheckOptions, runCheck } from './check';
 import type { ExitStatus } from './exit-status';
+import { runImport } from './import';
 import { runNew } from './new';
 import { allowClosedPipe } from './output';
 import { parsedAsWorker } from './parse-ahead';
+import { type RecordOptions, runRecord } from './record';
 import { runWatch } from './watch';
 
 async function main(): Promise<void> {
@@ -63,6 +67,7 @@ function createProgram(done: (status: ExitStatus) => void): Command {
     .option('--force', 'overwrite a file that stands there already')
     .addHelpText('after', '\nExample:\n  plimsoll budget supply.draw --dir sample-workspace')
     .action(async (name: string, options: BudgetOptions) => done(await runBudget(host, name, options, today(host))));
+  addWritingCommands(program, host, done);
   program
     .command('new')
     .description('a starter file: one requirement beside the figure it depends on')
@@ -70,6 +75,39 @@ function createProgram(done: (status: ExitStatus) => void): Command {
     .addHelpText('after', '\nExample:\n  plimsoll new my-product\n  plimsoll check my-product')
     .action(async (dir: string) => done(await runNew(host, dir)));
   return program;
+}
+
+/** Commands that write documents. */
+function addWritingCommands(program: Command, host: Host, done: (status: ExitStatus) => void): void {
+  program
+    .command('record')
+    .description('appends a run to a record of verification, with what it proved')
+    .argument('<record>', 'a record, such as TP-03')
+    .addOption(new Option('--result <result>', 'how it went').choices(RESULTS).makeOptionMandatory())
+    .option('--measured <name=value>', 'a measured figure; may be given again', addPair, [])
+    .option('--at <name=value>', 'a condition it was run in; may be given again', addPair, [])
+    .option('--article <article>', 'which one was tested')
+    .option('--date <date>', 'the day of the run, as year-month-day; today unless given', readDate)
+    .option('--dir <dir>', 'a folder of the product', '.')
+    .addHelpText(
+      'after',
+      '\nExample:\n  plimsoll record TP-03 --result pass --measured "storage.retention=9.6 d ± 0.1 d" --at "environment.ambient=23 °C" --article "EVT 3"',
+    )
+    .action(async (id: string, options: RecordOptions) => done(await runRecord(host, id, options, today(host))));
+  program
+    .command('import')
+    .description('requirements from the CSV of a spreadsheet, as a document')
+    .argument('<file>', 'CSV in UTF-8; columns are known by their names')
+    .option('-o, --output <file>', 'write to a file that is not there yet instead of standard output')
+    .addHelpText('after', '\nExample:\n  plimsoll import requirements.csv -o requirements.md')
+    .action(async (file: string, options: { readonly output?: string }) => done(await runImport(host, file, options)));
+}
+
+function addPair(text: string, before: readonly NamedText[]): readonly NamedText[] {
+  const [, name, value] = /^([^=]+)=(.+)$/s.exec(text) ?? [];
+  if (name === undefined || value === undefined)
+    throw new InvalidArgumentError('Write a name and its value: supply.draw=45 W.');
+  return [...before, { name: name.trim(), value: value.trim() }];
 }
 
 /** A day of the calendar, ISO 8601-1:2019, 5.2.2.1, extended format. */

@@ -5,6 +5,7 @@ import { type Host, pathIn } from '../host';
 import { type DocumentText, findProduct, type ProductPlace, readDocument, readProduct } from '../host-files';
 import { decodeText } from '../host-text';
 import { CONFIGURATION_FILE } from '../model/configuration';
+import { sha256 } from '../model/digest';
 import type { SectionCache } from '../syntax/markdown/parse';
 import { createProductWorkspace, type ProductWorkspace } from '../workspace';
 import { type FileNotes, fileNotes } from './files';
@@ -18,6 +19,9 @@ export interface CheckedProduct {
   readonly incomplete: boolean;
 }
 
+/** Verdicts only, or also how far figures may move. */
+export type Asked = 'verdicts' | 'ranges';
+
 /** A product, and what was read of it. */
 export interface OpenProduct {
   readonly place: ProductPlace;
@@ -25,13 +29,20 @@ export interface OpenProduct {
   /** Its documents and data files as they were read last, by path; null for data files that are not there. */
   readonly documents: Map<string, DocumentText>;
   readonly data: Map<string, string | null>;
+  /** SHA-256 of documents of evidence; null for those that cannot be read. */
+  readonly digests: Map<string, string | null>;
   /** Null: there is none. */
   configuration: string | null;
   notes: FileNotes;
 }
 
 /** Reads and judges the product that holds the folder; null, and a line on standard error, where there is no such folder. */
-export async function checkProduct(host: Host, dir: string, today: string): Promise<CheckedProduct | null> {
+export async function checkProduct(
+  host: Host,
+  dir: string,
+  today: string,
+  asked: Asked = 'ranges',
+): Promise<CheckedProduct | null> {
   const product = await openProduct(host, dir);
   if (product === null) {
     process.stderr.write(`plimsoll: ${dir}: there is no such folder\n`);
@@ -40,7 +51,7 @@ export async function checkProduct(host: Host, dir: string, today: string): Prom
   return withProgress(process.stderr, `reading ${product.place.root}`, async (report) => {
     await readAgain(host, product, null);
     report('judging');
-    return judge(product, today);
+    return judge(product, today, asked);
   });
 }
 
@@ -53,6 +64,7 @@ export async function openProduct(host: Host, dir: string): Promise<OpenProduct 
     workspace: createProductWorkspace(),
     documents: new Map(),
     data: new Map(),
+    digests: new Map(),
     configuration: null,
     notes: { lines: [], isIncomplete: false },
   };
@@ -78,6 +90,7 @@ export async function readAgain(
     dropDocuments(product, new Set(texts.files), new Set(texts.unreadable.map(({ path }) => path))),
     await takeDocuments(product, texts.documents),
     await readData(host, product, mayHaveChanged),
+    await readEvidence(host, product),
   ].includes(true);
   const { lines, isIncomplete } = fileNotes(place, texts);
   const complaints = settings.complaint === null ? [] : [settings.complaint];
@@ -87,8 +100,12 @@ export async function readAgain(
 }
 
 /** Judges what was read. `today`: ISO 8601. */
-export function judge({ place, workspace, notes }: OpenProduct, today: string): CheckedProduct {
-  const result = workspace.analysis({ today });
+export function judge(
+  { place, workspace, notes }: OpenProduct,
+  today: string,
+  asked: Asked = 'ranges',
+): CheckedProduct {
+  const result = workspace.analysis({ today, ranges: asked === 'ranges' });
   const name = workspace.configuration.product ?? result.analysis.product.title ?? folderName(place.root);
   return { result, name, incomplete: notes.isIncomplete };
 }
@@ -168,6 +185,23 @@ async function readData(host: Host, product: OpenProduct, mayHaveChanged: (path:
   }
   return isOther;
 }
+
+/** Digests of the documents that requirements and runs point at; they are asked for each time, since nobody watches them. */
+async function readEvidence(host: Host, { place, workspace, digests }: OpenProduct): Promise<boolean> {
+  let isOther = false;
+  for (const path of new Set([...digests.keys(), ...workspace.missingDigests()])) {
+    const read = await host.readFile(pathIn(place.root, path), MOST_EVIDENCE_BYTES);
+    const digest = read.type === 'bytes' ? sha256(read.bytes) : null;
+    if (digests.get(path) === digest) continue;
+    digests.set(path, digest);
+    workspace.setDigest(path, digest);
+    isOther = true;
+  }
+  return isOther;
+}
+
+/** Reports have pictures in them; a larger one is taken for missing. */
+const MOST_EVIDENCE_BYTES = 100_000_000;
 
 function folderName(root: string): string {
   return root.slice(root.lastIndexOf('/') + 1) || root;

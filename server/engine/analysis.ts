@@ -61,6 +61,9 @@ function guardedRequirement(lowering: Lowering, requirement: Requirement): Requi
       modes: [],
       appliesWhen: [],
       applies: null,
+      evidence: { state: 'untested', items: [] },
+      waiver: null,
+      withoutWaiver: null,
     };
   }
 }

@@ -142,7 +142,7 @@ function quantityType(lowering: Lowering, typed: TypedQuantity, expression: Expr
 }
 
 /** Counts items: `count(…)`, a name that stands for one, or a plain whole number from 2 on; a share never fits it. */
-function isCount(
+export function isCount(
   lowering: Lowering,
   { term, unit, dimension }: Pick<TypedQuantity, 'term' | 'unit' | 'dimension'>,
   expression: Expression,

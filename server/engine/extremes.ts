@@ -4,9 +4,10 @@ import type { Interval } from '../quantity/interval';
 import * as interval from '../quantity/interval';
 import type { Rational } from '../quantity/rational';
 import * as rational from '../quantity/rational';
-import { type Box, decide, type Enclosure, enclose, isNoValue, type NoValue } from './enclosure';
+import { type Box, decide, type Enclosure, enclose, holdsOver, isNoValue, type Memo, type NoValue } from './enclosure';
 import { gradient } from './gradient';
-import type { Condition, Term, Variable } from './term';
+import { isSeparateIn } from './separate';
+import { type Condition, holdsOf, type PlainRelation, type Term, type Variable } from './term';
 import { inOrder } from './term-order';
 
 /** Which values the variables take: all of them, or ranges whole and tolerances at their typical value. */
@@ -26,26 +27,104 @@ export interface Extremes {
 const MAXIMUM_STEPS = 1_000;
 /** The same bound put on work: nodes of the graph looked at. */
 const MAXIMUM_NODE_VISITS = 50_000;
+/** What one box costs beside a plain enclosure: slopes, twice as a rule, and a place inside. */
+const NODES_A_STEP = 20;
 /** After so many boxes the gap to a value found must have narrowed, or more boxes would not narrow it either. */
 const PATIENCE = 250;
 const NARROWED = rational.fraction(99n, 100n);
 /** Ends closer than this share of the width are one. */
 const RESOLUTION = rational.fraction(1n, 1_000_000_000_000n);
 
+/** Both extents of a variable, where it is not where its author wrote it. */
+export type Extents = Readonly<Record<Extent, Interval>>;
+
+/** A design as another one with some of its figures moved. */
+interface Moved {
+  readonly base: ExtremeFinder;
+  readonly extents: ReadonlyMap<Variable, Extents>;
+}
+
 /** Extremes of terms of one product; terms are immutable, so what was found is kept with them. */
 export class ExtremeFinder {
+  private readonly moved: Moved | null;
+  private visits = 0;
   private readonly found = {
     full: new WeakMap<Term, Extremes | NoValue>(),
     typical: new WeakMap<Term, Extremes | NoValue>(),
   };
-  private readonly boxes = { full: this.wholeBox('full'), typical: this.wholeBox('typical') };
+  private readonly boxes: Readonly<Record<Extent, Box>>;
+
+  private constructor(moved: Moved | null) {
+    this.moved = moved;
+    this.boxes = { full: this.wholeBox('full'), typical: this.wholeBox('typical') };
+  }
+
+  /** A finder for figures as they are written. */
+  static ofDesign(): ExtremeFinder {
+    return new ExtremeFinder(null);
+  }
+
+  /** A finder for the same terms with these variables elsewhere; what they do not touch is found once for both. */
+  with(extents: ReadonlyMap<Variable, Extents>): ExtremeFinder {
+    return new ExtremeFinder({ base: this, extents });
+  }
+
+  /** Nodes of terms looked at so far, by this finder and by those made of it: work is counted, never timed. */
+  get work(): number {
+    return this.visits;
+  }
+
+  /** Counts nodes looked at. */
+  spend(nodes: number): void {
+    this.visits += nodes;
+    this.moved?.base.spend(nodes);
+  }
+
+  /** Where a variable lies. */
+  extentOf(variable: Variable, extent: Extent): Interval {
+    return this.moved?.extents.get(variable)?.[extent] ?? variable[extent];
+  }
+
+  /** The box of all figures, for whoever asks on about slopes. */
+  box(extent: Extent): Box {
+    return this.boxes[extent];
+  }
 
   extremes(term: Term, extent: Extent): Extremes | NoValue {
+    if (this.moved !== null && !touches(this.moved.extents, term)) return this.moved.base.extremes(term, extent);
     const known = this.found[extent].get(term);
     if (known !== undefined) return known;
     const result = extent === 'typical' && isAlike(term) ? this.extremes(term, 'full') : this.find(term, extent);
     this.found[extent].set(term, result);
     return result;
+  }
+
+  /**
+   * Whether `term relation 0` is shown for every value over everything. As {@link extremes} decides it, but no further
+   * than it takes to know.
+   */
+  holds(relation: PlainRelation, term: Term): boolean {
+    if (this.moved !== null && !touches(this.moved.extents, term)) return this.moved.base.holds(relation, term);
+    const box = this.boxes.full;
+    const order = inOrder(term);
+    for (const below of order) enclose(below, box);
+    this.spend(order.length);
+    const plain = enclose(term, box);
+    if (isNoValue(plain)) return false;
+    if (holdsOver(relation, plain) === true) return true;
+    const side = relation === '<=' || relation === '<' ? 1 : relation === '>=' || relation === '>' ? -1 : null;
+    if (side === null || term.separate || this.found.full.has(term)) return this.isShown(relation, term);
+    if (isSeparateIn(term, box)) return false;
+    const isSettled = (bound: Rational | null, inside: Rational | null) =>
+      (bound !== null && holdsOf(relation, rational.sign(bound))) ||
+      (inside !== null && !holdsOf(relation, rational.sign(inside)));
+    const { outer } = search(term, box, plain, side, () => this.spend(NODES_A_STEP * order.length), isSettled);
+    return outer !== null && holdsOf(relation, rational.sign(outer));
+  }
+
+  private isShown(relation: PlainRelation, term: Term): boolean {
+    const found = this.extremes(term, 'full');
+    return !isNoValue(found) && holdsOver(relation, found.outer) === true;
   }
 
   /** Whether a condition holds over the whole extent, nowhere, or neither for sure. */
@@ -59,16 +138,30 @@ export class ExtremeFinder {
     const inner = shiftedFrom(term);
     if (inner !== null) return this.shifted(inner, extent);
     // From the leaves up, so that a deep term costs no stack.
-    for (const below of inOrder(term)) enclose(below, box);
+    const order = inOrder(term);
+    this.spend(order.length);
+    for (const below of order) enclose(below, box);
     const plain = enclose(term, box);
     if (isNoValue(plain)) return plain;
-    if (term.separate) return { outer: plain, inner: plain, complete: true };
-    const low = leastOf(term, box, plain);
-    const high = greatestOf(term, box, plain);
+    if (term.separate || isSeparateIn(term, box)) return { outer: plain, inner: plain, complete: true };
+    const spend = () => this.spend(NODES_A_STEP * order.length);
+    const low = search(term, box, plain, -1, spend);
+    const high = search(term, box, plain, 1, spend);
     return {
       outer: { low: low.outer, high: high.outer },
       inner: { low: low.inner, high: high.inner },
       complete: low.complete && high.complete,
+    };
+  }
+
+  private memo(extent: Extent): Memo {
+    const own = new WeakMap<Term, Enclosure>();
+    if (this.moved === null) return own;
+    const { base, extents } = this.moved;
+    const known = base.boxes[extent].memo;
+    return {
+      get: (term) => own.get(term) ?? (touches(extents, term) ? undefined : known.get(term)),
+      set: (term, enclosure) => (touches(extents, term) ? own : known).set(term, enclosure),
     };
   }
 
@@ -86,8 +179,8 @@ export class ExtremeFinder {
 
   private wholeBox(extent: Extent): Box {
     return {
-      extentOf: (variable) => variable[extent],
-      memo: new WeakMap<Term, Enclosure>(),
+      extentOf: (variable) => this.extentOf(variable, extent),
+      memo: this.memo(extent),
       tighten: (term) => {
         const found = this.extremes(term, extent);
         return isNoValue(found) ? null : found.outer;
@@ -96,9 +189,14 @@ export class ExtremeFinder {
   }
 }
 
+function touches(extents: ReadonlyMap<Variable, Extents>, { support }: Term): boolean {
+  for (const variable of extents.keys()) if (support.has(variable)) return true;
+  return false;
+}
+
 /** Where nothing has a tolerance, the typical extent is the full one. */
 function isAlike({ support }: Term): boolean {
-  for (const { spread } of support) if (spread !== 'range') return false;
+  for (const { spread } of support) if (spread === 'tolerance') return false;
   return true;
 }
 
@@ -120,14 +218,6 @@ interface End {
   readonly complete: boolean;
 }
 
-function leastOf(term: Term, box: Box, plain: Interval): End {
-  return search(term, box, plain, -1);
-}
-
-function greatestOf(term: Term, box: Box, plain: Interval): End {
-  return search(term, box, plain, 1);
-}
-
 /** A part of the box with a bound on the term over it; `side` 1 looks for the greatest value, −1 for the least. */
 interface Candidate {
   readonly extents: ReadonlyMap<Variable, Interval>;
@@ -138,8 +228,18 @@ interface Candidate {
   readonly open: readonly Variable[];
 }
 
+/** Whether the bound and a value that is taken say enough already. */
+type Settled = (bound: Rational | null, inside: Rational | null) => boolean;
+
 /** Best-first subdivision: the part with the furthest bound is split until no part can hold more than a value found. */
-function search(term: Term, box: Box, plain: Interval, side: 1 | -1): End {
+function search(
+  term: Term,
+  box: Box,
+  plain: Interval,
+  side: 1 | -1,
+  spend: () => void,
+  isSettled: Settled = () => false,
+): End {
   const whole = new Map([...term.support].map((variable) => [variable, box.extentOf(variable)]));
   const first = narrow(term, whole, side);
   if (first === null) return { outer: side > 0 ? plain.high : plain.low, inner: null, complete: false };
@@ -159,11 +259,13 @@ function search(term: Term, box: Box, plain: Interval, side: 1 | -1): End {
       candidate === undefined ||
       candidate.bound === null ||
       candidate.open.length === 0 ||
+      isSettled(candidate.bound, inner) ||
       reached(candidate.bound, inner, width, side)
     )
       break;
     takeFirst(queue, side);
-    for (const half of halves(candidate)) {
+    spend();
+    for (const half of halves(candidate, whole)) {
       const part = narrow(term, half, side);
       if (part === null) return { outer: candidate.bound, inner, complete: false };
       insert(queue, part, side);
@@ -274,8 +376,13 @@ function middleOf({ low, high }: Interval): Rational {
 }
 
 /** Splits the widest of the variables that are not settled, by its share of its own size. */
-function halves({ extents, open }: Candidate): readonly ReadonlyMap<Variable, Interval>[] {
-  const widest = open.reduce((a, b) => (relativeWidth(b, extents) > relativeWidth(a, extents) ? b : a));
+function halves(
+  { extents, open }: Candidate,
+  whole: ReadonlyMap<Variable, Interval>,
+): readonly ReadonlyMap<Variable, Interval>[] {
+  const shareOf = (variable: Variable) =>
+    relativeWidth(extents.get(variable) as Interval, whole.get(variable) as Interval);
+  const widest = open.reduce((a, b) => (shareOf(b) > shareOf(a) ? b : a));
   const extent = extents.get(widest) as Interval;
   const middle = middleOf(extent);
   return [
@@ -284,10 +391,9 @@ function halves({ extents, open }: Candidate): readonly ReadonlyMap<Variable, In
   ];
 }
 
-function relativeWidth(variable: Variable, extents: ReadonlyMap<Variable, Interval>): number {
-  const width = widthOf(extents.get(variable) as Interval);
-  const whole = widthOf(variable.full);
-  return whole === 0 ? 0 : width / whole;
+function relativeWidth(extent: Interval, whole: Interval): number {
+  const all = widthOf(whole);
+  return all === 0 ? 0 : widthOf(extent) / all;
 }
 
 function widthOf({ low, high }: Interval): number {

@@ -4,18 +4,18 @@ import * as interval from '../quantity/interval';
 import * as rational from '../quantity/rational';
 import type { Judgement } from './criterion';
 import { type Box, decide } from './enclosure';
-import type { Extent } from './extremes';
+import type { Extent, ExtremeFinder } from './extremes';
 import { noValueReasons } from './no-value';
 import type { Condition, Variable } from './term';
 
 /** Parts of the box looked at before the answer is “not shown”. */
 const MAXIMUM_PARTS = 1_000;
 
-export function judgeCondition(condition: Condition): Judgement {
-  const full = decideOver(condition, 'full');
+export function judgeCondition(finder: ExtremeFinder, condition: Condition): Judgement {
+  const full = decideOver(finder, condition, 'full');
   if (typeof full === 'object') return full;
   if (full === 'everywhere') return plain('met');
-  const typical = decideOver(condition, 'typical');
+  const typical = decideOver(finder, condition, 'typical');
   if (typeof typical === 'object') return typical;
   if (typical === 'somewhere not') return plain('unmet');
   const shown = typical === 'everywhere' && full === 'somewhere not';
@@ -28,13 +28,14 @@ function plain(verdict: Judgement['verdict']): Judgement {
 
 type Answer = 'everywhere' | 'somewhere not' | 'not shown' | Judgement;
 
-function decideOver(condition: Condition, extent: Extent): Answer {
+function decideOver(finder: ExtremeFinder, condition: Condition, extent: Extent): Answer {
   const parts: ReadonlyMap<Variable, Interval>[] = [
-    new Map([...condition.support].map((variable) => [variable, variable[extent]])),
+    new Map([...condition.support].map((variable) => [variable, finder.extentOf(variable, extent)])),
   ];
   for (let looked = 0; looked < MAXIMUM_PARTS; looked += 1) {
     const part = parts.shift();
     if (part === undefined) return 'everywhere';
+    finder.spend(part.size);
     const decided = decide(condition, boxOf(part));
     if (decided === true) continue;
     if (decided !== null && typeof decided === 'object') {

@@ -177,6 +177,13 @@ interface Conjunct {
   readonly over: (Expression & { type: 'aggregate' }) | null;
 }
 
+/** A condition that stands by itself → its criteria. */
+export function criteriaOf(expression: Expression, place: Place): readonly Criterion[] {
+  return conjuncts(expression, null).map(({ condition, over }) =>
+    criterion(condition, over, place, place, null, false),
+  );
+}
+
 /** A top-level *and* is a criterion each; *all* over rows is asked of every row. */
 function conjuncts(node: Expression, over: Conjunct['over']): readonly Conjunct[] {
   if (node.type === 'logical' && node.operator === 'and')

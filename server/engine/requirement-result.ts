@@ -1,19 +1,22 @@
 /** One requirement judged: the worst of its criteria, or what has to be settled first. */
-import type { Requirement } from '../model/requirement';
+import { attributesOf, type Requirement } from '../model/requirement';
 import type { Expression } from '../syntax/expression/ast';
-import { type CriterionResult, judgeCriterion } from './judge-criterion';
+import { evidenceOf } from './evidence/evidence';
+import type { Evidence } from './evidence/state';
+import { type Basis, type CriterionResult, judgeCriterion } from './judge-criterion';
 import { atRoot } from './lowering/environment';
 import type { Lowering } from './lowering/lowering';
 import type { PairingProblem } from './pairing';
 import { readCriteria } from './read-criteria';
 import { type Reason, reason, reasonsOf } from './typed';
 import { type Verdict, worstVerdict } from './verdict';
+import { type WaiverResult, waiverOf } from './waive';
 
 export interface RequirementResult {
   readonly requirement: Requirement;
   readonly verdict: Verdict;
-  /** `evidence` where nothing could be computed and nothing was meant to be. */
-  readonly basis: 'worst-case' | 'evidence';
+  /** `evidence` where nothing could be computed and nothing was meant to be; `rss` where root sum square decided. */
+  readonly basis: Basis | 'evidence';
   readonly criteria: readonly CriterionResult[];
   readonly problems: readonly PairingProblem[];
   /** Causes outside its criteria: unknown names, facts without value. */
@@ -27,12 +30,34 @@ export interface RequirementResult {
   /** Conditions that say when it applies, and whether they hold: null where that is undecided. */
   readonly appliesWhen: readonly Expression[];
   readonly applies: boolean | null;
+  readonly evidence: Evidence;
+  /** What was granted, and whether it holds; null where nothing was or nothing needs to be. */
+  readonly waiver: WaiverResult | null;
+  /** The verdict under a waiver that holds, else null. */
+  readonly withoutWaiver: Verdict | null;
 }
 
 export function requirementResult(lowering: Lowering, requirement: Requirement): RequirementResult {
+  const judged = judgedByDesign(lowering, requirement);
+  const evidence = evidenceOf(lowering, judged);
+  if (judged.basis === 'evidence')
+    return { ...judged, verdict: byEvidence(evidence), evidence, waiver: null, withoutWaiver: null };
+  const waiver = waiverOf(lowering, judged);
+  if (waiver?.type !== 'in-force') return { ...judged, evidence, waiver, withoutWaiver: null };
+  return { ...judged, verdict: 'waived', evidence, waiver, withoutWaiver: judged.verdict };
+}
+
+type JudgedByDesign = Omit<RequirementResult, 'evidence' | 'waiver' | 'withoutWaiver'>;
+
+function byEvidence({ state }: Evidence): Verdict {
+  return state === 'verified' ? 'met' : state === 'failed' ? 'unmet' : 'open';
+}
+
+function judgedByDesign(lowering: Lowering, requirement: Requirement): JudgedByDesign {
   const read = readCriteria(lowering, requirement);
   const applies = appliesNow(lowering, read.appliesWhen, requirement.file);
-  const criteria = read.criteria.map((criterion) => judgeCriterion(lowering, criterion, read.modes));
+  const by = judgedBy(requirement);
+  const criteria = read.criteria.map((criterion) => judgeCriterion(lowering, criterion, read.modes, by));
   const reasons = [...read.reasons, ...applies.reasons, ...brokenLineReasons(requirement)];
   const asks = reasons.length > 0 || read.problems.some(({ undecides }) => undecides);
   const uses = new Set(criteria.flatMap((criterion) => [...criterion.uses]));
@@ -56,7 +81,15 @@ export function requirementResult(lowering: Lowering, requirement: Requirement):
     return { ...common, verdict: 'undecided', basis: 'worst-case' };
   }
   const verdicts = criteria.map(({ verdict }) => verdict);
-  return { ...common, verdict: worstVerdict(asks ? [...verdicts, 'undecided'] : verdicts), basis: 'worst-case' };
+  const basis = criteria.some((criterion) => criterion.basis === 'rss') ? 'rss' : 'worst-case';
+  return { ...common, verdict: worstVerdict(asks ? [...verdicts, 'undecided'] : verdicts), basis };
+}
+
+/** Root sum square where `Judge by` asks for it, never where anybody can come to harm. */
+function judgedBy(requirement: Requirement): Basis {
+  const says = (key: string, word: string) =>
+    attributesOf(requirement, key).some(({ text }) => text.trim().toLowerCase() === word);
+  return says('Judge by', 'rss') && !says('Safety', 'yes') ? 'rss' : 'worst-case';
 }
 
 /** What a reader takes for a promise stands unchecked, or two texts disagree: then no criterion speaks for the whole. */

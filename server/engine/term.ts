@@ -1,5 +1,5 @@
 /**
- * Terms: what an expression computes, as a graph over the given facts that have a spread. Dimensions are settled before
+ * Terms: what an expression computes, as a graph over the given figures that may move. Dimensions are settled before
  * a term is built; numbers are in coherent base units. Terms are shared, so equal names lead to one and the same node.
  */
 
@@ -7,16 +7,22 @@ import type { Place } from '../model/place';
 import type { Interval } from '../quantity/interval';
 import type { Rational } from '../quantity/rational';
 import * as rational from '../quantity/rational';
+import type { Unit } from '../quantity/unit';
 import type { Relation } from '../syntax/sentence/limit';
 
-/** A given figure with a spread; moves on its own, and once however often it is used. */
+/** A given figure that may move; on its own, and once however often it is used. */
 export interface Variable {
   /** Unique in a product: the fact's name, with `@mode` and `#others` where they apply. */
   readonly id: string;
   /** The fact's name as people know it. */
   readonly name: string;
   readonly place: Place;
-  readonly spread: 'tolerance' | 'range';
+  /** *exact*: a figure without spread, where figures are asked how far they may move. */
+  readonly spread: 'exact' | 'tolerance' | 'range';
+  /** Written as ± of equal sides: the tolerances whose root sum square is taken. */
+  readonly isSymmetric: boolean;
+  /** In which its author wrote it; null for shares, and for ends that are known by bounds only. */
+  readonly unit: Unit | null;
   /** Every value that it may take; null ends are open. */
   readonly full: Interval;
   /** Its typical value; the whole extent of a range. */

@@ -1,31 +1,42 @@
 /** All findings of an analysis, in one order: by file, place, then code. */
 import type { FindingCode } from '../../grammar/findings';
 import type { Analysis } from '../engine/analysis';
+import type { RangeAnalysis } from '../engine/ranges/ranges';
 import { relate } from '../engine/relations';
 import type { DocumentModel } from '../model/document';
 import type { PlacedProblem } from '../model/place';
 import { causes, codeOf } from './causes';
 import { contradictions } from './contradiction';
 import { documentProblems } from './documents';
+import { evidenceFindings } from './evidence';
 import type { Draft, Finding } from './finding';
 import { hidingNames } from './hides';
 import { identities } from './identity';
+import { methodFindings } from './methods';
+import { withoutSource } from './no-source';
 import { openRequirements } from './open';
 import { openPoints } from './open-points';
+import { overSpecifiedLimits } from './over-specified';
 import { derivations } from './parents';
 import { readingQuestions } from './reading';
+import { runFindings } from './runs';
 import { severityOf } from './severity';
 import { brokenLimits } from './unmet';
+import { unneeded } from './unneeded';
+import { unusedFacts } from './unused';
+import { agreementFindings, waiverFindings } from './waivers';
 import { wording } from './wording';
 
 /**
  * @param documents every document read
  * @param outside problems of files that could not become documents: encoding, size, configuration
+ * @param ranges how far figures may move; without them nothing is said of that
  */
 export function collectFindings(
   analysis: Analysis,
   documents: readonly DocumentModel[],
   outside: readonly PlacedProblem[],
+  ranges: RangeAnalysis | null,
 ): readonly Finding[] {
   const relations = relate(analysis.lowering, analysis.requirements);
   const drafts: Draft[] = [
@@ -38,12 +49,19 @@ export function collectFindings(
     ...identities(analysis),
     ...readingQuestions(analysis),
     ...causes(analysis),
-    ...brokenLimits(analysis),
+    ...brokenLimits(analysis, ranges),
+    ...(ranges === null ? [] : aboutRanges(analysis, ranges)),
     ...contradictions(relations),
     ...derivations(relations),
     ...hidingNames(analysis),
     ...openRequirements(analysis),
     ...openPoints(analysis),
+    ...methodFindings(analysis),
+    ...runFindings(analysis),
+    ...evidenceFindings(analysis),
+    ...waiverFindings(analysis),
+    ...agreementFindings(analysis),
+    ...withoutSource(analysis),
     ...wording(analysis),
     ...analysis.notes.map((note) => ({ ...note, code: codeOf(note) })),
   ];
@@ -56,6 +74,11 @@ export function collectFindings(
     return severity === null ? [] : [settled(draft, severity)];
   });
   return findings.sort(byPlace);
+}
+
+/** What the design has more of than anybody asks for. */
+function aboutRanges(analysis: Analysis, ranges: RangeAnalysis): readonly Draft[] {
+  return [...overSpecifiedLimits(analysis, ranges), ...unneeded(analysis, ranges), ...unusedFacts(ranges)];
 }
 
 /** Found in a document and again by what leans on it; the second says what is left undecided. */

@@ -8,7 +8,7 @@ export function* openPoints(analysis: Analysis): Iterable<Draft> {
     if (!fact.provisional) continue;
     yield {
       code: 'open-point',
-      message: `${fact.name} is provisional: checked with this value, to be resolved or confirmed`,
+      message: `${fact.name} is provisional: checked with this value, to be resolved or confirmed${whoseFact(analysis, fact.name)}`,
       place: { file: fact.file, span: fact.span },
     };
   }
@@ -24,4 +24,12 @@ export function* openPoints(analysis: Analysis): Iterable<Draft> {
       };
     }
   }
+}
+
+/** The owners of the requirements that rest on it. */
+function whoseFact({ requirements }: Analysis, name: string): string {
+  const owners = requirements
+    .filter(({ uses }) => uses.has(name))
+    .flatMap(({ requirement }) => attributesOf(requirement, 'Owner').map(({ text }) => text));
+  return owners.length === 0 ? '' : ` (${[...new Set(owners)].join(', ')})`;
 }

@@ -4,8 +4,9 @@ import { attributesOf } from '../model/requirement';
 import type { Draft } from './finding';
 
 export function* openRequirements(analysis: Analysis): Iterable<Draft> {
-  for (const { requirement, verdict } of analysis.requirements) {
-    if (verdict !== 'open') continue;
+  for (const { requirement, verdict, evidence } of analysis.requirements) {
+    // Evidence that has become stale says so itself.
+    if (verdict !== 'open' || evidence.state === 'stale') continue;
     const methods = attributesOf(requirement, 'Verify').map(({ text }) => text);
     const mend =
       methods.length === 0

@@ -1,10 +1,13 @@
 /** What the workspace hands out and reports are made from: an analysis, its findings and the texts they speak of. */
 import type { Analysis } from '../engine/analysis';
+import type { RangeAnalysis } from '../engine/ranges/ranges';
 import type { Finding } from './finding';
 
 export interface ProductAnalysis {
   readonly analysis: Analysis;
   readonly findings: readonly Finding[];
+  /** How far figures may move; null where that was not asked for. */
+  readonly ranges: RangeAnalysis | null;
   /** Texts of all files with findings or requirements, plimsoll.yaml among them. */
   readonly texts: ReadonlyMap<string, string>;
   /** plimsoll.yaml has mistakes. */

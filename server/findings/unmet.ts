@@ -1,30 +1,60 @@
 /** unmet, at-risk, use-within: what the design breaks or may break, by how much, and the figures it rests on. */
 import type { Analysis, RequirementResult } from '../engine/analysis';
 import type { CriterionResult } from '../engine/judge-criterion';
+import type { NeededOf, RangeAnalysis } from '../engine/ranges/ranges';
 import { formatValue } from '../quantity/format';
-import type { SimpleValue } from '../quantity/value';
 import { descendants } from '../syntax/expression/ast';
 import { printExpression } from '../syntax/expression/print';
 import { limitText, shortfall, subjectOf } from './describe';
 import type { Draft, Related } from './finding';
+import { figureText, neededText } from './range-text';
+import { valueText } from './value-text';
 
 /** Given figures named beside a broken limit at the most. */
 const MOST_RELATED = 6;
 /** Given figures named in a message. */
 const MOST_GIVEN = 3;
 
-export function* brokenLimits(analysis: Analysis): Iterable<Draft> {
+/** Needed ranges named in a message. */
+const MOST_NEEDED = 3;
+
+/** @param ranges how figures would have to move; null where that was not asked for */
+export function* brokenLimits(analysis: Analysis, ranges: RangeAnalysis | null): Iterable<Draft> {
   for (const result of analysis.requirements) {
-    if (result.verdict === 'not applicable') continue;
+    if (result.verdict === 'not applicable' || result.verdict === 'waived') continue;
+    const mends = mendsOf(result, ranges);
     for (const criterion of result.criteria) {
       if (criterion.verdict === 'unmet')
-        yield draft(analysis, result, criterion, 'unmet', unmetMessage(analysis, criterion));
+        yield draft(analysis, result, criterion, 'unmet', unmetMessage(analysis, criterion) + mends);
       if (criterion.verdict === 'at risk')
-        yield draft(analysis, result, criterion, 'at-risk', atRiskMessage(criterion));
+        yield draft(analysis, result, criterion, 'at-risk', atRiskMessage(criterion) + mends);
       if (criterion.remark === 'use-within' && criterion.verdict !== 'met')
         yield useWithin(analysis, result, criterion);
     }
   }
+}
+
+/** `. Would be met by supply.draw ≤ 60 W (now 65 W); nothing else alone`: the nearest first. */
+function mendsOf({ requirement, verdict }: RequirementResult, ranges: RangeAnalysis | null): string {
+  const all = ranges?.needed.get(requirement) ?? [];
+  if (verdict === 'undecided' || all.length === 0) return '';
+  const mends = all.flatMap(({ figure, range }) => {
+    const text = neededText(figure, range);
+    return text === null ? [] : [`${figure.name} ${text} (now ${figureText(figure, figure.now, 'nearest')})`];
+  });
+  const isShown = all.every(({ range }) => range.type !== 'not-shown');
+  if (mends.length === 0) return isShown ? `. No figure alone would mend it${forbidden(all)}` : '';
+  const more =
+    mends.length > MOST_NEEDED ? `, or ${mends.length - MOST_NEEDED} more` : isShown ? '; nothing else alone' : '';
+  return `. Would be met by ${mends.slice(0, MOST_NEEDED).join(', or ')}${more}`;
+}
+
+/** The requirement that stands in the way of the nearest. */
+function forbidden(all: readonly NeededOf[]): string {
+  for (const { figure, range } of all)
+    if (range.type === 'none' && range.forbiddenBy !== '')
+      return `; of ${figure.name}, ${range.forbiddenBy} stands in the way`;
+  return '';
 }
 
 function draft(
@@ -61,19 +91,6 @@ function givenIn({ product }: Analysis, { criterion }: CriterionResult): string 
     return content?.type === 'value' ? `${name} is ${valueText(content.value)}` : [];
   });
   return given.length === 0 ? '' : `; ${given.slice(0, MOST_GIVEN).join(', ')}`;
-}
-
-function valueText(value: SimpleValue): string {
-  switch (value.type) {
-    case 'quantity':
-      return formatValue(value);
-    case 'text':
-      return `"${value.text}"`;
-    case 'boolean':
-      return value.boolean ? 'yes' : 'no';
-    case 'set':
-      return value.items.map(valueText).join(', ');
-  }
 }
 
 function atRiskMessage(result: CriterionResult): string {

@@ -4,11 +4,14 @@ import { parseMarkdown, type SectionCache } from '../syntax/markdown/parse';
 import type { Problem, Span } from '../syntax/span';
 import { parseYaml } from '../syntax/yaml';
 import type { YamlMap, YamlNode } from '../syntax/yaml-node';
+import { type EvidenceFile, evidenceFilesOf } from './evidence-file';
 import type { Fact, TablePart } from './fact';
 import type { ReadingContext } from './read-content';
 import { type DataFile, type ReadFacts, readFacts } from './read-facts';
 import { readRequirements } from './read-requirements';
+import { type ReadVerifications, readVerifications } from './read-verifications';
 import type { Requirement } from './requirement';
+import type { Verification } from './verification';
 
 export interface DocumentModel {
   readonly file: string;
@@ -19,6 +22,9 @@ export interface DocumentModel {
   readonly facts: readonly Fact[];
   readonly tables: readonly TablePart[];
   readonly requirements: readonly Requirement[];
+  readonly verifications: readonly Verification[];
+  /** Documents that requirements point at as evidence. */
+  readonly evidenceFiles: readonly EvidenceFile[];
   /** Paragraphs with *shall* or *must* outside every requirement. */
   readonly withoutId: readonly Span[];
   /** The first requirement-like heading of a document that takes no part because its front matter does not say so. */
@@ -41,6 +47,7 @@ const ROLES = ['requirements', 'facts', 'parts', 'connections', 'rails', 'option
 const OBLIGATION_WORD = /\b(?:shall|must)\b/iu;
 
 const NO_FACTS: ReadFacts = { dataFiles: [], facts: [], tables: [], problems: [] };
+const NO_RECORDS: ReadVerifications = { verifications: [], problems: [] };
 
 /** Reads one document. Null when the file takes no part and nothing in it looks like a requirement. */
 export function readDocument(
@@ -73,6 +80,7 @@ function takesPart(
   const markdown = hasRequirements ? parseMarkdown(text, { cache }) : { sections: [], problems: [] };
   const blocks = markdown.sections.flatMap((section) => section.blocks);
   const read = readRequirements(blocks, file, prefixesOf(map), text);
+  const records = optionProblems.length > 0 ? NO_RECORDS : readVerifications(map, file, context);
   return {
     file,
     title: titleOf(map),
@@ -80,10 +88,19 @@ function takesPart(
     facts: design.facts,
     tables: design.tables,
     requirements: read.requirements,
+    verifications: records.verifications,
+    evidenceFiles: evidenceFilesOf(read.requirements, text),
     withoutId: read.withoutId,
     unread: null,
     dataFiles: design.dataFiles,
-    problems: [...yamlProblems, ...optionProblems, ...design.problems, ...markdown.problems, ...read.problems],
+    problems: [
+      ...yamlProblems,
+      ...optionProblems,
+      ...design.problems,
+      ...records.problems,
+      ...markdown.problems,
+      ...read.problems,
+    ],
   };
 }
 
@@ -103,6 +120,8 @@ function takesNoPart(
     facts: [],
     tables: [],
     requirements: [],
+    verifications: [],
+    evidenceFiles: [],
     withoutId: [],
     unread,
     dataFiles: [],

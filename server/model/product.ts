@@ -2,9 +2,11 @@
 import type { UnitTable } from '../quantity/unit-table';
 import type { Configuration } from './configuration';
 import type { DocumentModel } from './document';
+import type { EvidenceFile } from './evidence-file';
 import type { Fact, Row } from './fact';
 import type { ProductUnits } from './own-units';
 import type { Requirement } from './requirement';
+import type { Verification } from './verification';
 
 export interface Product {
   readonly configuration: Configuration;
@@ -20,7 +22,23 @@ export interface Product {
   /** In file and text order; of several with one id the first is the one that others mean. */
   readonly requirements: readonly Requirement[];
   readonly undecidedOptions: readonly UndecidedOption[];
+  /** Records by id; of several with one id the first is the one that others mean. */
+  readonly verifications: ReadonlyMap<string, Verification>;
+  /** Records whose id stands more than once. */
+  readonly duplicateVerifications: ReadonlyMap<string, readonly Verification[]>;
+  readonly evidenceFiles: readonly EvidenceFile[];
+  readonly surroundings: Surroundings;
 }
+
+/** What evidence and waivers are held against, besides the product's texts. */
+export interface Surroundings {
+  /** ISO 8601, UTC; null where no day was given. */
+  readonly today: string | null;
+  /** SHA-256 of documents of evidence, by their path below the product's folder; null for those that are not there. */
+  readonly digests: ReadonlyMap<string, string | null>;
+}
+
+export const NO_SURROUNDINGS: Surroundings = { today: null, digests: new Map() };
 
 export interface Table {
   readonly name: string;
@@ -44,6 +62,7 @@ export function joinDocuments(
   documents: readonly DocumentModel[],
   configuration: Configuration,
   { table: units, facts: rates }: ProductUnits,
+  surroundings: Surroundings = NO_SURROUNDINGS,
 ): Product {
   const { counting, undecided } = countingDocuments(documents, configuration);
   const tables = joinTables(counting);
@@ -70,6 +89,9 @@ export function joinDocuments(
     tables,
     requirements: counting.flatMap(({ requirements }) => requirements),
     undecidedOptions: undecided,
+    ...joinVerifications(counting),
+    evidenceFiles: counting.flatMap(({ evidenceFiles }) => evidenceFiles),
+    surroundings,
   };
 }
 
@@ -90,6 +112,18 @@ function countingDocuments(documents: readonly DocumentModel[], configuration: C
   const counts = ({ option }: DocumentModel) =>
     option === null || configuration.choose.get(option.group)?.option === option.alternative;
   return { counting: documents.filter(counts), undecided };
+}
+
+function joinVerifications(
+  documents: readonly DocumentModel[],
+): Pick<Product, 'verifications' | 'duplicateVerifications'> {
+  const byId = new Map<string, readonly Verification[]>();
+  for (const one of documents.flatMap((document) => document.verifications))
+    byId.set(one.id, [...(byId.get(one.id) ?? []), one]);
+  return {
+    verifications: new Map([...byId].map(([id, [first]]) => [id, first as Verification])),
+    duplicateVerifications: new Map([...byId].filter(([, all]) => all.length > 1)),
+  };
 }
 
 function factsOf(documents: readonly DocumentModel[]): readonly Fact[] {

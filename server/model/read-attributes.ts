@@ -40,7 +40,9 @@ export function readCell(header: Prose, cell: Prose): ReadAttribute {
 
 function valueAfter(key: string, keySpan: Span, prose: Prose, from: number): Omit<Attribute, 'span'> {
   const text = prose.text.slice(from);
-  return { key, keySpan, text: text.trim(), codes: prose.codes.filter(({ at }) => at >= from) };
+  const start = from + text.length - text.trimStart().length;
+  const valueSpan = documentSpan(prose, start, start + text.trim().length);
+  return { key, keySpan, text: text.trim(), codes: prose.codes.filter(({ at }) => at >= from), valueSpan };
 }
 
 function unknownKey(written: string, span: Span): Problem {

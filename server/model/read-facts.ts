@@ -5,6 +5,7 @@ import type { Problem, Span } from '../syntax/span';
 import type { YamlEntry, YamlList, YamlMap, YamlNode } from '../syntax/yaml-node';
 import { type CsvShape, csvShapeOf, readCsvRows } from './csv-rows';
 import { type Fact, type Row, type RowReference, type TablePart, TEXT_FIELDS, VALUE_KEYS } from './fact';
+import { pathBeside } from './paths';
 import type { PlacedProblem } from './place';
 import { isValueNode, type ReadContent, type ReadingContext, readContent } from './read-content';
 
@@ -237,16 +238,6 @@ function joinRows(imported: readonly Row[], written: readonly Row[]): Iterable<R
     else joined.set(row.id, { ...known, fields: new Map([...known.fields, ...row.fields]) });
   }
   return [...joined.values(), ...others];
-}
-
-/** A path named in a document, from the product's folder: `bom.csv` in `design/board.md` is `design/bom.csv`. */
-function pathBeside(file: string, named: string): string {
-  const parts = file.split('/').slice(0, -1);
-  for (const part of named.split('/')) {
-    if (part === '..') parts.pop();
-    else if (part !== '.' && part !== '') parts.push(part);
-  }
-  return parts.join('/');
 }
 
 function isTable(node: YamlNode): boolean {

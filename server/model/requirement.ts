@@ -29,6 +29,8 @@ export interface Attribute {
   /** Text after the colon, code spans as U+FFFC. */
   readonly text: string;
   readonly codes: readonly CodeSpan[];
+  /** The value in the document. */
+  readonly valueSpan: Span;
   readonly span: Span;
 }
 

@@ -1,6 +1,8 @@
 /** `check --format json`: the verdicts, facts and findings of a product for programs; keys never go missing. */
-import type { FactContent, FactResult, RequirementResult } from '../engine/analysis';
+import type { Analysis, FactContent, FactResult, RequirementResult } from '../engine/analysis';
+import type { EvidenceState } from '../engine/evidence/state';
 import type { CriterionResult } from '../engine/judge-criterion';
+import { overSpecified } from '../engine/over-specified';
 import type { Verdict } from '../engine/verdict';
 import type { Finding } from '../findings/finding';
 import type { ProductAnalysis } from '../findings/product-analysis';
@@ -13,6 +15,7 @@ import type { Unit } from '../quantity/unit';
 import { createLineIndex, type LineIndex } from '../syntax/line-index';
 import { limitUnits } from './fact-units';
 import { distanceIn, extentIn, numberIn } from './numbers';
+import { factRangesJson, spreadJson } from './range-json';
 
 /** The version of this shape; it changes only when a program that reads it would have to. */
 const SCHEMA = 1;
@@ -21,32 +24,55 @@ export function checkJson(result: ProductAnalysis, productName: string): Readonl
   const lines = lineIndexes(result.texts);
   const { analysis, findings } = result;
   const units = limitUnits(analysis.requirements);
+  const generous = result.ranges && new Set(overSpecified(analysis, result.ranges).map((found) => found.result));
   return {
     schema: SCHEMA,
     product: productName,
     phase: analysis.product.configuration.phase,
-    summary: summary(analysis.requirements),
-    requirements: analysis.requirements.map((requirement) => requirementJson(requirement, lines)),
+    summary: summary(analysis.requirements, generous),
+    requirements: analysis.requirements.map((requirement) => requirementJson(analysis, requirement, generous, lines)),
     facts: analysis.facts.map((fact) => factJson(fact, result, units, lines)),
     findings: findings.map((finding) => findingJson(finding, lines)),
   };
 }
 
+/** Requirements that are over-specified; null where that was not asked for. */
+type Generous = ReadonlySet<RequirementResult> | null;
+
 /** Counts by verdict; what is not computed yet is null. */
-export function summary(requirements: readonly RequirementResult[]): Readonly<Record<string, number | null>> {
+export function summary(
+  requirements: readonly RequirementResult[],
+  generous: Generous,
+): Readonly<Record<string, number | null | Readonly<Record<EvidenceState, number>>>> {
   const count = (verdict: Verdict) => requirements.filter((requirement) => requirement.verdict === verdict).length;
+  const bySquares = requirements.filter(({ verdict, basis }) => verdict === 'met' && basis === 'rss').length;
   return {
     requirements: requirements.length,
-    met: count('met'),
-    'met-rss': null,
+    met: count('met') - bySquares,
+    'met-rss': bySquares,
     'at-risk': count('at risk'),
     unmet: count('unmet'),
     open: count('open'),
     undecided: count('undecided'),
     'not-applicable': count('not applicable'),
-    waived: null,
-    'over-specified': null,
-    evidence: null,
+    waived: count('waived'),
+    'over-specified': generous === null ? null : generous.size,
+    evidence: evidenceCounts(requirements),
+  };
+}
+
+/** Coverage: requirements by the weakest evidence that each has; those that do not apply need none. */
+function evidenceCounts(requirements: readonly RequirementResult[]): Readonly<Record<EvidenceState, number>> {
+  const applying = requirements.filter(({ verdict }) => verdict !== 'not applicable');
+  const count = (state: EvidenceState) => applying.filter(({ evidence }) => evidence.state === state).length;
+  return {
+    untested: count('untested'),
+    planned: count('planned'),
+    failed: count('failed'),
+    stale: count('stale'),
+    partial: count('partial'),
+    calculated: count('calculated'),
+    verified: count('verified'),
   };
 }
 
@@ -63,8 +89,8 @@ function lineIndexes(texts: ReadonlyMap<string, string>): Lines {
   };
 }
 
-function requirementJson(result: RequirementResult, lines: Lines) {
-  const { requirement, verdict, basis, criteria, provisional } = result;
+function requirementJson(analysis: Analysis, result: RequirementResult, generous: Generous, lines: Lines) {
+  const { requirement, verdict, basis, criteria, provisional, evidence, withoutWaiver } = result;
   return {
     id: requirement.id,
     title: requirement.title,
@@ -74,15 +100,16 @@ function requirementJson(result: RequirementResult, lines: Lines) {
     derivesFrom: listOf(requirement, 'Derives from'),
     verdict: verdict.replace(' ', '-'),
     basis,
-    withoutWaiver: null,
-    overSpecified: null,
+    withoutWaiver: withoutWaiver === null ? null : withoutWaiver.replace(' ', '-'),
+    overSpecified: generous === null ? null : generous.has(result),
     provisional,
-    evidence: null,
-    criteria: criteria.map(criterionJson),
+    evidence: verdict === 'not applicable' ? null : evidence.state,
+    criteria: criteria.map((criterion) => criterionJson(analysis, criterion)),
   };
 }
 
-function criterionJson({ criterion, verdict, mode, row, figures }: CriterionResult) {
+function criterionJson(analysis: Analysis, result: CriterionResult) {
+  const { criterion, verdict, mode, row, figures } = result;
   const common = { text: criterion.text, verdict: verdict.replace(' ', '-'), mode, row };
   if (figures === null)
     return { ...common, value: null, limit: null, margin: null, surplus: null, rss: null, drivers: null };
@@ -93,14 +120,13 @@ function criterionJson({ criterion, verdict, mode, row, figures }: CriterionResu
     limit: { relation, low: numberIn(low, unit), high: numberIn(high, unit), unit: unit.canonical },
     margin: margin === null ? null : distanceIn(margin, unit),
     surplus: surplus === null ? null : rational.toDouble(surplus),
-    rss: null,
-    drivers: null,
+    ...spreadJson(analysis, result),
   };
 }
 
 function factJson(
   { fact, values }: FactResult,
-  { analysis }: ProductAnalysis,
+  { analysis, ranges }: ProductAnalysis,
   units: ReadonlyMap<string, Unit>,
   lines: Lines,
 ) {
@@ -119,9 +145,7 @@ function factJson(
     modes: moded
       ? Object.fromEntries(values.map(({ mode, content }) => [mode ?? '', valueJson(content, unitFor)]))
       : null,
-    allowed: null,
-    needed: null,
-    halfWidth: null,
+    ...factRangesJson(fact.name, ranges),
   };
 }
 

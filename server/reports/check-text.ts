@@ -52,15 +52,25 @@ function documentText(file: string, { analysis, findings, texts }: ProductAnalys
   return [style.paint('heading', file), ...lines, ...found].join('\n');
 }
 
-function requirementLines(
-  { requirement, verdict, criteria }: RequirementResult,
-  idColumns: number,
-  style: TextStyle,
-): readonly string[] {
-  const head = `  ${style.paint(VERDICT_MARKS[verdict], style.pad(verdict, VERDICT_COLUMNS))}${style.pad(requirement.id, idColumns)}${titleOf(requirement)}`;
+function requirementLines(result: RequirementResult, idColumns: number, style: TextStyle): readonly string[] {
+  const { requirement, verdict, basis, criteria } = result;
+  const head = `  ${style.paint(VERDICT_MARKS[verdict], style.pad(basis === 'rss' && verdict === 'met' ? 'met (rss)' : verdict, VERDICT_COLUMNS))}${style.pad(requirement.id, idColumns)}${titleOf(requirement)}${notesOf(result)}`;
   const indent = ' '.repeat(2 + VERDICT_COLUMNS + idColumns);
   const several = criteria.length > 1;
   return [head.trimEnd(), ...criteria.map((criterion) => indent + criterionLine(criterion, several, style))];
+}
+
+/** What stands behind the verdict: ` (stale)`, ` (waived until 2027-03-31, else unmet; planned)`; nothing where it is verified. */
+function notesOf({ verdict, basis, evidence, waiver, withoutWaiver }: RequirementResult): string {
+  if (verdict === 'not applicable') return '';
+  const hasMoved = evidence.state === 'verified' && evidence.items.some(({ moved }) => moved.length > 0);
+  const notes = [
+    basis === 'evidence' && verdict !== 'open' ? 'by evidence' : '',
+    waiver?.type === 'in-force' ? `until ${waiver.waiver.until} by ${waiver.waiver.who}, else ${withoutWaiver}` : '',
+    evidence.state === 'verified' ? '' : evidence.state,
+    hasMoved ? 'verified; moved, still covered' : '',
+  ].filter((note) => note !== '');
+  return notes.length === 0 ? '' : ` (${notes.join('; ')})`;
 }
 
 /** Its title; a requirement of a table has its first words instead. */

@@ -32,6 +32,10 @@ try {
       peakMegabytes: median(check.map(({ megabytes }) => megabytes)),
     },
   );
+  const { ratio, ...details } = JSON.parse(
+    spawnSync(process.execPath, [join(import.meta.dirname, 'ranges.mjs'), folder], { encoding: 'utf8' }).stdout,
+  );
+  report('allowed and needed ranges over evaluation', ratio, details);
 } finally {
   rmSync(folder, { recursive: true });
 }

@@ -54,9 +54,9 @@ describe('check --format json', () => {
       verdict: 'met',
       basis: 'worst-case',
       withoutWaiver: null,
-      overSpecified: null,
+      overSpecified: false,
       provisional: false,
-      evidence: null,
+      evidence: 'untested',
     });
     const [criterion] = first.criteria;
     expect(criterion).toMatchObject({
@@ -64,9 +64,14 @@ describe('check --format json', () => {
       verdict: 'met',
       mode: null,
       row: null,
-      rss: null,
-      drivers: null,
     });
+    // A tolerance of unequal sides stands at its worse end.
+    expect(criterion.rss).toMatchObject({ unit: 'd' });
+    expect(criterion.rss.min).toBeCloseTo(9.352787130564908, 12);
+    expect(criterion.drivers).toHaveLength(1);
+    expect(criterion.drivers[0]).toMatchObject({ share: 1, unit: 'd/(Mbit/s)' });
+    // d(8 TB / rate) / d(rate) = -10.288… d / 72 Mbit/s.
+    expect(criterion.drivers[0].sensitivity).toBeCloseTo(-10.2880658436214 / 72, 12);
     expect(criterion.limit).toEqual({ relation: '>=', low: 7, high: null, unit: 'd' });
     // 8e12 B × 8 / (72e6 × 1.1) s = 808 080.8 s = 9.3527… d; at the typical rate 10.288… d.
     expect(criterion.value.min).toBeCloseTo(9.352787130564908, 12);
@@ -93,9 +98,10 @@ describe('check --format json', () => {
       given: true,
       value: { typical: { min: 8, max: 8 }, min: 8, max: 8, unit: 'TB' },
       modes: null,
-      allowed: null,
-      needed: null,
+      allowed: { min: 5.98752, max: null, unit: 'TB', bindsMin: 'P-1', bindsMax: null },
+      needed: [],
       halfWidth: null,
+      figures: null,
     });
     expect(byName['storage.retention']).toMatchObject({ given: false, value: { unit: 'd' } });
     expect(byName['enclosure.rating'].value).toEqual({ text: 'IP66' });

@@ -16,10 +16,11 @@ const names = readdirSync(folder)
 
 function resultOf(name: string) {
   const configuration = join(folder, `${name}.yaml`);
-  return analyseFiles({
+  const files = {
     ...(existsSync(configuration) && { 'plimsoll.yaml': readFileSync(configuration, 'utf8') }),
     'product.md': readFileSync(join(folder, `${name}.md`), 'utf8'),
-  });
+  };
+  return analyseFiles(files, 'ranges');
 }
 
 describe.each(names)('%s', (name) => {

@@ -111,7 +111,7 @@ const UNASKED: readonly string[] = [
 
 /** What differs between the case and what the product says; empty when nothing does. */
 export function differences(specCase: SpecCase): readonly string[] {
-  const result = analyseFiles(specCase.files);
+  const result = analyseFiles(specCase.files, 'ranges');
   const verdicts = specCase.verdicts.flatMap((expected) => verdictDifference(expected, result));
   // A snapshot of the report shows every finding, so they need no marks besides.
   const onlyReport = specCase.report !== null && specCase.marks.length === 0;
@@ -173,7 +173,7 @@ function verdictDifference(expected: string, { analysis }: ReturnType<typeof ana
 
 /** The text report of a case, as a snapshot block holds it. */
 export function reportOf({ files }: SpecCase): string {
-  return checkText(analyseFiles(files), 'Test', PLAIN).trimEnd();
+  return checkText(analyseFiles(files, 'ranges'), 'Test', PLAIN).trimEnd();
 }
 
 /** The specification with the snapshot of one case replaced. */

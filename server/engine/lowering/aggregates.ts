@@ -13,7 +13,7 @@ import { isComparable } from './comparisons';
 import { lowerCondition } from './conditions';
 import { describeUnit, isInUnit, nameOf } from './describe';
 import { type Environment, type ItemTag, placeIn } from './environment';
-import { wholeNumber } from './literals';
+import { presentValue, wholeNumber } from './literals';
 import type { Lowering } from './lowering';
 import { duplicateRow, unknownName } from './names';
 
@@ -63,6 +63,8 @@ export function tableOf(lowering: Lowering, node: AggregateNode, environment: En
 export interface Selected {
   readonly row: Row;
   readonly quantity: Term;
+  /** How many items it is as the design stands; null where that is not sure. */
+  readonly count: number | null;
   /** Null where the row counts surely. */
   readonly condition: Condition | null;
   readonly environment: Environment;
@@ -86,14 +88,16 @@ export function select(
       reasons.push(...condition.reasons);
       continue;
     }
-    if (condition.type === 'known' && !condition.holds) continue;
+    const known = lowering.known(condition);
+    if (known === false) continue;
     const count = quantityOf(lowering, table, row, environment);
     if (count.type !== 'quantity') reasons.push(...(reasonsOf(count) ?? []));
     else
       selected.push({
         row,
         quantity: count.term,
-        condition: condition.type === 'known' ? null : condition,
+        count: wholeNumber(lowering, count.term),
+        condition: known === true ? null : condition,
         environment: at,
         node,
         table,
@@ -123,15 +127,15 @@ function quantityOf(lowering: Lowering, table: Table, row: Row, environment: Env
     const message = `${name} counts items, so it has no unit such as ${describeUnit(lowering, typed)}`;
     return undecided(reason('unit-mismatch', message, place));
   }
-  if (typed.type === 'quantity' && mayCount(typed.term)) return typed;
+  if (typed.type === 'quantity' && mayCount(lowering, typed.term)) return typed;
   return undecided(reason('bad-value', `${name} counts items, so it is a whole number from 0 on`, place));
 }
 
 /** A written or computed count is whole; one with a spread is a count of rows whose conditions are open. */
-function mayCount(count: Term): boolean {
-  if (count.type === 'variable') return false;
-  if (count.type !== 'constant') return true;
-  return rational.isInteger(count.value) && rational.sign(count.value) >= 0;
+function mayCount(lowering: Lowering, count: Term): boolean {
+  const value = presentValue(lowering, count);
+  if (value === null) return count.type !== 'variable';
+  return rational.isInteger(value) && rational.sign(value) >= 0;
 }
 
 /** How many items of a row are counted. */
@@ -144,20 +148,24 @@ function howMany(lowering: Lowering, selected: Selected): Term {
  * Where the condition is open, each of the others may count or not: any share of them.
  */
 function weighed(lowering: Lowering, selected: Selected, figure: (environment: Environment) => Term): Term {
-  const { row, table, condition, node, environment } = selected;
+  const { row, table, condition, node, environment, count } = selected;
   const own = figure(environment);
   const counted = condition === null ? own : term.choice(condition, own, term.ZERO);
-  const count = wholeNumber(selected.quantity);
-  if (count === 1) return counted;
-  // No items: nothing of them counts, however they would move.
-  if (count === 0) return term.scaled(counted, rational.ZERO);
+  if (count === 1 && selected.quantity.type === 'constant') return counted;
+  if (count === 0) return noneOf(lowering, selected, counted);
   const apart = { ...environment, row: environment.row && { ...environment.row, tag: 'others' as const } };
   const others = figure(apart);
   if (condition === null && sameVariables(own, others)) return term.product(selected.quantity, own);
-  const rest = count === null ? selected.quantity : term.constant(rational.integer(count - 1));
+  const rest = count === null ? selected.quantity : term.difference(selected.quantity, term.ONE);
   const alike = condition === null ? others : term.product(openShare(lowering, table, row, node, condition), others);
   // Without a written count the items cannot be told apart; all of them then move as the others do.
   return count === null ? term.product(rest, alike) : term.sum([counted, term.product(rest, alike)]);
+}
+
+/** No items: nothing of them counts, however they move. */
+function noneOf(lowering: Lowering, { quantity: count }: Selected, counted: Term): Term {
+  lowering.hold(count.support);
+  return term.scaled(counted, rational.ZERO);
 }
 
 function openShare(lowering: Lowering, table: Table, row: Row, node: AggregateNode, condition: Condition): Term {
@@ -188,13 +196,13 @@ function quantified(
   }
   const decisive = node.name === 'any';
   const joined = decisive ? term.either(conditions) : term.both(conditions);
-  if (joined.type === 'known' && joined.holds === decisive) return { type: 'condition', condition: joined };
-  return reasons.length > 0 ? undecided(...reasons) : { type: 'condition', condition: joined };
+  if (reasons.length > 0 && lowering.known(joined) !== decisive) return undecided(...reasons);
+  return { type: 'condition', condition: joined };
 }
 
 /** One item of a row speaks for itself; of several, the others are asked too. */
-export function tagsOf({ quantity: count }: Selected): readonly ItemTag[] {
-  return wholeNumber(count) === 1 ? ['item'] : ['item', 'others'];
+export function tagsOf({ count }: Selected): readonly ItemTag[] {
+  return count === 1 ? ['item'] : ['item', 'others'];
 }
 
 function implied({ condition }: Selected, then: Condition): Condition {
@@ -300,7 +308,7 @@ function extreme(
 ): Typed {
   const figuresOf = (selected: Selected): Term[] => {
     const own = figure(selected.environment);
-    if (wholeNumber(selected.quantity) === 1) return [own];
+    if (selected.count === 1) return [own];
     const apart = {
       ...selected.environment,
       row: selected.environment.row && { ...selected.environment.row, tag: 'extreme' as const },

@@ -62,7 +62,10 @@ export function lowerPower(lowering: Lowering, node: Expression & { type: 'power
   const place = placeIn(environment, node.span);
   if (base.type !== 'quantity') return notAQuantity(node.base, base, environment);
   const whole =
-    exponent.type === 'quantity' && exponent.dimension === dimension.DIMENSIONLESS ? wholeNumber(exponent.term) : null;
+    exponent.type === 'quantity' && exponent.dimension === dimension.DIMENSIONLESS
+      ? wholeNumber(lowering, exponent.term)
+      : null;
+  if (exponent.type === 'quantity') lowering.hold(exponent.term.support);
   if (whole === null || Math.abs(whole) > MAXIMUM_EXPONENT) {
     return undecided(
       reason(

@@ -19,11 +19,12 @@ export function lowerLogical(
 ): Typed {
   const parts = [node.left, node.right].map((part) => lowerCondition(lowering, part, environment));
   const decisive = node.operator === 'or';
-  const decided = parts.find((part) => !('reasons' in part) && part.type === 'known' && part.holds === decisive);
-  if (decided !== undefined) return { type: 'condition', condition: term.known(decisive) };
-  const reasons = parts.flatMap((part) => ('reasons' in part ? part.reasons : []));
-  if (parts.some((part) => 'reasons' in part)) return undecided(...reasons);
   const conditions = parts.filter((part): part is Condition => !('reasons' in part));
+  if (conditions.length < parts.length) {
+    const decided = conditions.some((part) => lowering.known(part) === decisive);
+    if (decided) return { type: 'condition', condition: term.known(decisive) };
+    return undecided(...parts.flatMap((part) => ('reasons' in part ? part.reasons : [])));
+  }
   return { type: 'condition', condition: decisive ? term.either(conditions) : term.both(conditions) };
 }
 

@@ -152,6 +152,7 @@ function simpleValue(lowering: Lowering, fact: Fact, value: SimpleValue, tag: It
     name: `${fact.name}${suffix.replace('@', '.')}`,
     file: fact.file,
     span: fact.span,
+    figure: { fact, mode: suffix === '' ? null : suffix.slice(1) },
   };
   switch (value.type) {
     case 'quantity':
@@ -162,7 +163,9 @@ function simpleValue(lowering: Lowering, fact: Fact, value: SimpleValue, tag: It
       return { type: 'condition', condition: term.known(value.boolean) };
     case 'set': {
       const items = value.items.map((entry, index) =>
-        entry.type === 'text' ? entry : given(lowering, entry, { ...origin, id: `${origin.id}[${index}]` }),
+        entry.type === 'text'
+          ? entry
+          : given(lowering, entry, { ...origin, id: `${origin.id}[${index}]`, figure: null }),
       );
       return { type: 'set', items: items.filter((entry) => entry.type === 'quantity' || entry.type === 'text') };
     }

@@ -117,7 +117,8 @@ function lowerIf(lowering: Lowering, node: CallNode, environment: Environment): 
   const [conditionNode, metNode, otherwiseNode] = node.arguments as [Expression, Expression, Expression];
   const condition = lowerCondition(lowering, conditionNode, environment);
   if ('reasons' in condition) return undecided(...condition.reasons);
-  if (condition.type === 'known') return lowering.expression(condition.holds ? metNode : otherwiseNode, environment);
+  const known = lowering.known(condition);
+  if (known !== null) return lowering.expression(known ? metNode : otherwiseNode, environment);
   const met = lowering.expression(metNode, environment);
   const otherwise = lowering.expression(otherwiseNode, environment);
   const reasons = reasonsOf(met, otherwise);

@@ -7,7 +7,7 @@ import * as interval from '../../quantity/interval';
 import * as rational from '../../quantity/rational';
 import type { Expression } from '../../syntax/expression/ast';
 import { ExtremeFinder } from '../extremes';
-import type { Condition, Term, Variable } from '../term';
+import type { Condition, Support, Term, Variable } from '../term';
 import { type Reason, type Typed, undecided } from '../typed';
 import { lowerAggregate } from './aggregates';
 import { lowerBinary, lowerNegation, lowerPower } from './arithmetic';
@@ -16,7 +16,7 @@ import { lowerLogical, lowerNot } from './conditions';
 import type { Environment, ItemTag } from './environment';
 import { type LoweredFact, lowerFact } from './facts';
 import { lowerCall } from './functions';
-import { literal } from './literals';
+import { isExact, literal, type WrittenFigure } from './literals';
 import { lowerElse, lowerName } from './names';
 import { collectTexts } from './texts';
 
@@ -24,7 +24,13 @@ const SHARE: Interval = { low: rational.ZERO, high: rational.ONE };
 const NO_TEXTS: ReadonlySet<string> = new Set();
 
 export class Lowering {
-  readonly extremes = new ExtremeFinder();
+  readonly extremes = ExtremeFinder.ofDesign();
+  /** Given figures as they are written, where figures are variables. */
+  readonly written = new Map<string, WrittenFigure>();
+  /** Figures whose present value decided what a term is made of: where they move, it has to be made anew. */
+  readonly held = new Set<Variable>();
+  /** Conditions that did so by whether they hold: nothing is made anew while they hold as they did. */
+  readonly heldConditions = new Map<Variable, Set<Condition>>();
   /** One variable for one given figure, whatever names it. */
   readonly variables = new Map<string, Variable>();
   readonly facts = new Map<string, LoweredFact>();
@@ -42,7 +48,11 @@ export class Lowering {
   private readonly directUses = new Map<string, Set<string>>();
   private texts: ReadonlyMap<string, ReadonlySet<string>> | null = null;
 
-  constructor(readonly product: Product) {}
+  /** @param figures whether exact given figures are constants, or variables that may be asked how far they may move */
+  constructor(
+    readonly product: Product,
+    readonly figures: 'constants' | 'variables' = 'constants',
+  ) {}
 
   expression(node: Expression, environment: Environment): Typed {
     switch (node.type) {
@@ -145,6 +155,23 @@ export class Lowering {
     return outcome;
   }
 
+  /** Marks that the present values of these decide what a term is made of. */
+  hold(support: Support): void {
+    for (const variable of support) this.held.add(variable);
+  }
+
+  /** Whether a condition without spread holds as the design stands; null where its spread may leave it open. */
+  known(condition: Condition): boolean | null {
+    if (condition.type === 'known') return condition.holds;
+    if (!isExact(condition.support)) return null;
+    for (const variable of condition.support) {
+      const known = this.heldConditions.get(variable);
+      if (known === undefined) this.heldConditions.set(variable, new Set([condition]));
+      else known.add(condition);
+    }
+    return this.extremes.decide(condition, 'full');
+  }
+
   /** The term of an own unit's or currency's declared value (`units.USD`); null where it has none. */
   rate(name: string): { readonly term: Term; readonly place: Place } | null {
     const fact = this.product.facts.get(name);
@@ -157,14 +184,32 @@ export class Lowering {
   share(id: string, name: string, place: Place, hasLow: boolean, hasHigh: boolean): Variable {
     const extent =
       hasLow && hasHigh ? SHARE : hasLow ? { low: rational.ZERO, high: null } : { low: null, high: rational.ZERO };
-    return this.variableOnce({ id, name, place, spread: 'range', full: extent, typical: extent });
+    return this.variableOnce({
+      id,
+      name,
+      place,
+      spread: 'range',
+      isSymmetric: false,
+      unit: null,
+      full: extent,
+      typical: extent,
+    });
   }
 
   /** Which share of a row's other items meets a condition that their spread leaves open. */
   openShare(id: string, name: string, place: Place, condition: Condition): Variable {
     const decided = this.extremes.decide(condition, 'typical');
     const typical = decided === true ? interval.point(rational.ONE) : decided === false ? interval.ZERO : SHARE;
-    return this.variableOnce({ id, name, place, spread: 'tolerance', full: SHARE, typical });
+    return this.variableOnce({
+      id,
+      name,
+      place,
+      spread: 'tolerance',
+      isSymmetric: false,
+      unit: null,
+      full: SHARE,
+      typical,
+    });
   }
 
   /** Every text that the field has somewhere in the product. */
@@ -175,7 +220,16 @@ export class Lowering {
 
   /** An end of a computed figure of which only bounds are known. */
   unsureEnd(id: string, name: string, place: Place, within: Interval): Variable {
-    return this.variableOnce({ id, name, place, spread: 'tolerance', full: within, typical: within });
+    return this.variableOnce({
+      id,
+      name,
+      place,
+      spread: 'tolerance',
+      isSymmetric: false,
+      unit: null,
+      full: within,
+      typical: within,
+    });
   }
 
   private variableOnce(created: Variable): Variable {

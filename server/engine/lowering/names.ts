@@ -14,6 +14,7 @@ import { noValueReasons, openEnd } from '../no-value';
 import * as term from '../term';
 import { quantity, type Reason, reason, type Typed, undecided } from '../typed';
 import { type Environment, type ItemTag, placeIn, type RowEnvironment } from './environment';
+import { endOfFigure } from './literals';
 import type { Lowering } from './lowering';
 
 export function lowerName(lowering: Lowering, node: Expression & { type: 'name' }, environment: Environment): Typed {
@@ -167,12 +168,15 @@ function endOf(
   used: Place,
 ): Typed {
   if (of.type !== 'quantity') return of;
+  const written = endOfFigure(lowering, of.term, meaning.end);
+  if (written !== null && (of.range === null || meaning.end !== 'typ')) return { ...of, term: written, range: null };
   const name = meaningName(meaning.of);
   const place = meaningPlace(meaning.of);
   if (of.range !== null && meaning.end !== 'typ') {
     const end = meaning.end === 'min' ? of.range.low : of.range.high;
     return end === null ? undecided(openEnd(name, meaning.end, place)) : { ...of, term: end, range: null };
   }
+  lowering.hold(of.term.support);
   const found = lowering.extremes.extremes(of.term, meaning.end === 'typ' ? 'typical' : 'full');
   if (isNoValue(found)) return undecided(...noValueReasons(name, found));
   if (meaning.end === 'typ' && !interval.isPoint(found.outer) && movesTypically(of.term)) {

@@ -32,12 +32,12 @@ export interface Limit {
 export function limitsOf(lowering: Lowering, result: RequirementResult): readonly Limit[] {
   const when = whenOf(lowering, result);
   return result.criteria.flatMap(({ criterion }) => {
-    const read = readLimit(lowering, criterion, result.modes);
+    const read = limitOf(lowering, criterion, result.modes);
     return read === null ? [] : [{ result, criterion, when, ...read }];
   });
 }
 
-type ReadLimit = Pick<Limit, 'subject' | 'modes' | 'allowed' | 'unit'>;
+export type ReadLimit = Pick<Limit, 'subject' | 'modes' | 'allowed' | 'unit'>;
 
 function whenOf({ product }: Lowering, { requirement, appliesWhen, applies }: RequirementResult): string {
   if (applies === true) return 'now';
@@ -55,7 +55,8 @@ interface Reading {
   readonly modes: readonly string[];
 }
 
-function readLimit(lowering: Lowering, criterion: Criterion, modes: readonly string[]): ReadLimit | null {
+/** Null for a criterion that cannot be compared with others. */
+export function limitOf(lowering: Lowering, criterion: Criterion, modes: readonly string[]): ReadLimit | null {
   const { product } = lowering;
   const { condition, over } = criterion;
   const standing = { product, file: criterion.place.file, followsNames: over === null };

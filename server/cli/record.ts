@@ -1,0 +1,80 @@
+/** `plimsoll record`: appends a run to the file that holds its record. */
+import { filledRun, type NamedText, type RunRequest } from '../features/record-run';
+import { runEdit } from '../features/run-yaml';
+import { type Host, pathIn } from '../host';
+import { decodeText } from '../host-text';
+import type { RunResult } from '../model/verification';
+import type { ExitStatus } from './exit-status';
+import { judge, type OpenProduct, openProduct, readAgain } from './product';
+
+export interface RecordOptions {
+  readonly dir: string;
+  readonly result: RunResult;
+  readonly measured: readonly NamedText[];
+  readonly at: readonly NamedText[];
+  readonly article?: string;
+  readonly date?: string;
+}
+
+/** Another record of the same moment changes the file first; then its text is read again, so often at the most. */
+const MOST_TRIES = 20;
+
+/** @param day the day of the run where none is given */
+export async function runRecord(host: Host, id: string, options: RecordOptions, day: string): Promise<ExitStatus> {
+  const { dir, result, measured, at } = options;
+  const request = { id, result, measured, at, date: options.date ?? day, article: options.article ?? null };
+  const product = await openProduct(host, dir);
+  if (product === null) return stop(`${dir}: there is no such folder`);
+  for (let tries = 1; ; tries++) {
+    await readAgain(host, product, null);
+    const outcome = await recordOnce(host, product, request);
+    if (outcome.type === 'recorded') return said(outcome);
+    if (outcome.type === 'failed' || tries === MOST_TRIES) return stop(outcome.reason);
+  }
+}
+
+type Outcome =
+  | { readonly type: 'recorded'; readonly file: string; readonly id: string; readonly notes: readonly string[] }
+  | { readonly type: 'failed'; readonly reason: string }
+  /** The file is no longer the one that was read. */
+  | { readonly type: 'overtaken'; readonly reason: string };
+
+async function recordOnce(host: Host, product: OpenProduct, request: RunRequest): Promise<Outcome> {
+  const { result, incomplete } = judge(product, request.date, 'verdicts');
+  if (result.badConfiguration) return failed('plimsoll.yaml has mistakes; nothing was recorded');
+  if (incomplete) return failed('a part of the product cannot be read; nothing was recorded');
+  const filled = filledRun(result.analysis, request);
+  if ('mistake' in filled) return failed(filled.mistake);
+  const { file } = filled.record;
+  const path = pathIn(product.place.root, file);
+  const read = await host.readFile(path);
+  if (read.type !== 'bytes') return failed(`${file}: cannot be read`);
+  const { text } = decodeText(read.bytes);
+  if (text !== result.texts.get(file))
+    return { type: 'overtaken', reason: `${file}: it is being changed all the time` };
+  const edit = runEdit(text, request.id, filled.entries);
+  if (edit === null)
+    return failed(`${file}: the runs of ${request.id} are written in a way that nothing can be added to`);
+  const renewed = text.slice(0, edit.span.start) + edit.text + text.slice(edit.span.end);
+  const written = await host.writeFile(path, renewed, { type: 'unchanged', bytes: read.bytes });
+  if (written.type === 'written') return { type: 'recorded', file, id: request.id, notes: filled.notes };
+  return {
+    type: written.type === 'refused' ? 'overtaken' : 'failed',
+    reason: `${file}: not written: ${written.reason}`,
+  };
+}
+
+function failed(reason: string): Outcome {
+  return { type: 'failed', reason };
+}
+
+function said({ file, id, notes }: Outcome & { type: 'recorded' }): ExitStatus {
+  for (const note of notes) process.stderr.write(`plimsoll: ${note}\n`);
+  process.stdout.write(`Recorded a run of ${id} in ${file}.\n`);
+  return 0;
+}
+
+function stop(reason: string): ExitStatus {
+  process.stderr.write(`plimsoll: ${reason}\n`);
+  return 2;
+}

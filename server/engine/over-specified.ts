@@ -1,0 +1,131 @@
+/** Limits that are surpassed by more than their headroom, where a given figure could be relaxed with every verdict kept. */
+import { type Headroom, readHeadroom } from '../model/headroom';
+import { attributesOf } from '../model/requirement';
+import { isComparable } from '../quantity/dimension';
+import type { Rational } from '../quantity/rational';
+import * as rational from '../quantity/rational';
+import type { Expression } from '../syntax/expression/ast';
+import type { Analysis } from './analysis';
+import { isCount } from './code-spans';
+import type { Figures } from './criterion';
+import type { CriterionResult } from './judge-criterion';
+import type { Lowering } from './lowering/lowering';
+import type { BoundEnd, FigureRanges, RangeAnalysis } from './ranges/ranges';
+import type { RequirementResult } from './requirement-result';
+
+export interface OverSpecified {
+  readonly result: RequirementResult;
+  readonly criterion: CriterionResult;
+  readonly figures: Figures;
+  readonly headroom: Headroom;
+  /** The figure that could be relaxed furthest, and the end up to which. */
+  readonly ranges: FigureRanges;
+  readonly end: BoundEnd;
+}
+
+/** In the order of the requirements and their criteria. */
+export function overSpecified(analysis: Analysis, ranges: RangeAnalysis): readonly OverSpecified[] {
+  return analysis.requirements.flatMap((result) =>
+    result.verdict !== 'met'
+      ? []
+      : result.criteria.flatMap((criterion) => ofCriterion(analysis, ranges, result, criterion)),
+  );
+}
+
+function ofCriterion(
+  { lowering }: Analysis,
+  ranges: RangeAnalysis,
+  result: RequirementResult,
+  criterion: CriterionResult,
+): readonly OverSpecified[] {
+  const { figures } = criterion;
+  if (figures === null) return [];
+  const headroom = headroomFor(lowering, result, figures);
+  if (headroom === null || !isSurpassed(figures, headroom) || isNearCount(lowering, criterion, figures)) return [];
+  const candidates = [...criterion.uses]
+    .flatMap((name) => ranges.ofFact(name))
+    .flatMap((own) => relaxations(own, headroom, figures))
+    .toSorted((a, b) => compareReach(a, b));
+  // Only what lowers this surplus counts; the widest is asked first, since that takes the most time to find out.
+  const found = candidates.find(({ own, direction, falls }) => {
+    const fall = ranges.marginFall(own.figure, direction, result.requirement, criterion.criterion);
+    return fall !== null && rational.sign(fall) > 0 && (falls === null || rational.compare(fall, falls) > 0);
+  });
+  return found === undefined ? [] : [{ result, criterion, figures, headroom, ranges: found.own, end: found.end }];
+}
+
+/** The requirement's own headroom where it fits, else the product's; a share speaks of plain limits only. */
+function headroomFor({ product }: Lowering, { requirement }: RequirementResult, figures: Figures): Headroom | null {
+  const texts = [...attributesOf(requirement, 'Headroom').map(({ text }) => text), product.configuration.headroom.text];
+  for (const text of texts) {
+    const read = readHeadroom(text, product.units);
+    if (read.type === 'share' && figures.surplus !== null) return read;
+    if (read.type === 'distance' && isComparable(read.dimension, figures.unit.dimension)) return read;
+  }
+  return null;
+}
+
+function isSurpassed({ surplus, margin }: Figures, headroom: Headroom): boolean {
+  if (headroom.type === 'share') return surplus !== null && rational.compare(surplus, headroom.share) > 0;
+  return margin !== null && rational.compare(margin, headroom.distance) > 0;
+}
+
+const TWO = rational.integer(2);
+
+/** Of a few items one more is no surplus. */
+function isNearCount(lowering: Lowering, { claim, criterion }: CriterionResult, { margin }: Figures): boolean {
+  if (claim.type !== 'comparison' || margin === null || rational.compare(margin, TWO) >= 0) return false;
+  const { condition } = criterion;
+  const value: Expression | null = condition.type === 'comparison' ? condition.left : null;
+  return value !== null && (claim.value.dimension.kinds.size > 0 || isCount(lowering, claim.value, value));
+}
+
+interface Relaxation {
+  readonly own: FigureRanges;
+  readonly direction: 1 | -1;
+  readonly end: BoundEnd;
+  /** The larger of new/now and now/new; null where one is zero or they differ in sign: past zero every factor is passed. */
+  readonly factor: Rational | null;
+  /** By how much the margin has to fall for it to count; null where the factor is enough. */
+  readonly falls: Rational | null;
+}
+
+function relaxations(own: FigureRanges, headroom: Headroom, figures: Figures): readonly Relaxation[] {
+  const { figure, allowed } = own;
+  if (allowed === null || figure.movement === 'half-width') return [];
+  return ([1, -1] as const).flatMap((direction) => {
+    const end = direction > 0 ? allowed.high : allowed.low;
+    if (end === null || rational.equals(end.value, figure.now)) return [];
+    const factor = factorOf(figure.now, end.value);
+    const falls = neededFall(own, headroom, figures);
+    const isFar =
+      falls !== null ||
+      figure.steps.type === 'choices' ||
+      (factor === null && rational.sign(figure.now) !== 0) ||
+      (headroom.type === 'share' &&
+        factor !== null &&
+        rational.compare(factor, rational.add(rational.ONE, headroom.share)) > 0);
+    return isFar ? [{ own, direction, end, factor, falls }] : [];
+  });
+}
+
+/** For a headroom in figures, and for points, which have no factor, the margin is what counts. */
+function neededFall({ figure }: FigureRanges, headroom: Headroom, { low, high }: Figures): Rational | null {
+  if (figure.steps.type === 'choices') return null;
+  if (headroom.type === 'distance') return headroom.distance;
+  const limit = low ?? high;
+  const isPoint = figure.value.unit.point !== null;
+  return isPoint && limit !== null ? rational.multiply(rational.absolute(limit), headroom.share) : null;
+}
+
+function factorOf(now: Rational, next: Rational): Rational | null {
+  if (rational.sign(now) * rational.sign(next) <= 0) return null;
+  const ratio = rational.absolute(rational.divide(next, now));
+  return rational.compare(ratio, rational.ONE) >= 0 ? ratio : rational.divide(rational.ONE, ratio);
+}
+
+/** The furthest first, then by name. */
+function compareReach(a: Relaxation, b: Relaxation): number {
+  if (a.factor === null || b.factor === null) return Number(b.factor === null) - Number(a.factor === null);
+  return rational.compare(b.factor, a.factor) || (a.own.figure.name < b.own.figure.name ? -1 : 1);
+}

@@ -1,0 +1,59 @@
+/** Words under *Verify* that are no method, records of another method than is named, and documents of evidence that are not there. */
+import type { Analysis } from '../engine/analysis';
+import { nearestWords } from '../model/nearest';
+import type { Requirement } from '../model/requirement';
+import { METHODS } from '../model/verification';
+import { methodsOf } from '../model/verify-methods';
+import type { Draft } from './finding';
+
+export function* methodFindings({ product }: Analysis): Iterable<Draft> {
+  for (const requirement of product.requirements) {
+    const { methods, unread } = methodsOf(requirement, (word) => product.verifications.has(word));
+    for (const { words, nearest, span } of unread)
+      yield bad(
+        requirement,
+        span,
+        `“${words}” is no method of verification: ${nearest === null ? METHODS.join(', ') : `did you mean “${nearest}”?`}`,
+      );
+    for (const { method, records, span } of methods)
+      for (const id of records) {
+        const record = product.verifications.get(id);
+        if (record === undefined) yield* misspelt(requirement, id, span, [...product.verifications.keys()]);
+        else if (method !== null && record.method !== method)
+          yield bad(requirement, span, `${id} is recorded as ${record.method}, not as ${method}`);
+      }
+  }
+  for (const { requirement, file, span, path, destination } of product.evidenceFiles) {
+    if (path === null || product.surroundings.digests.get(path) !== null) continue;
+    yield {
+      code: 'bad-value',
+      requirement,
+      message: `${requirement} points at ${destination} as evidence, and there is no such file`,
+      place: { file, span },
+    };
+  }
+}
+
+/** A record that is not there yet is planned; one whose name is nearly that of another is a slip of the pen. */
+function* misspelt(
+  requirement: Requirement,
+  id: string,
+  span: Draft['place']['span'],
+  known: readonly string[],
+): Iterable<Draft> {
+  const [nearest] = nearestWords(
+    id,
+    known.filter((other) => other.length === id.length && other.replace(/\d/g, '0') !== id.replace(/\d/g, '0')),
+  );
+  if (nearest === undefined) return;
+  yield {
+    code: 'unknown-name',
+    requirement: requirement.id,
+    message: `there is no record ${id}; the nearest is ${nearest}`,
+    place: { file: requirement.file, span },
+  };
+}
+
+function bad({ id, file }: Requirement, span: Draft['place']['span'], message: string): Draft {
+  return { code: 'bad-value', requirement: id, message: `${id}: ${message}`, place: { file, span } };
+}

@@ -1,0 +1,73 @@
+/** waiver-open, and waivers that cannot be read; agreed-other-text: what people have put their names to. */
+import type { Analysis, RequirementResult } from '../engine/analysis';
+import { outwardText } from '../engine/evidence/rounding';
+import { agreementDigest } from '../engine/evidence/text-digest';
+import { extentToday } from '../engine/waive';
+import { readAgreement } from '../model/agreement';
+import { SHOWN_DIGITS } from '../model/digest';
+import { attributesOf } from '../model/requirement';
+import type { Waiver } from '../model/waiver';
+import { type Fix, spanOf } from '../syntax/span';
+import type { Draft } from './finding';
+
+export function* waiverFindings(analysis: Analysis): Iterable<Draft> {
+  for (const result of analysis.requirements) {
+    const { requirement, waiver } = result;
+    const [attribute] = attributesOf(requirement, 'Waived');
+    if (attribute === undefined || waiver === null) continue;
+    const place = { file: requirement.file, span: attribute.valueSpan };
+    const own = { requirement: requirement.id, place };
+    if (waiver.type === 'bad') yield { ...own, code: 'bad-value', message: `${requirement.id}: ${waiver.mistake}` };
+    if (waiver.type === 'open')
+      yield {
+        ...own,
+        code: 'waiver-open',
+        message: `${requirement.id}: this waiver is not applied: ${waiver.why}`,
+        fixes: extentFix(result, waiver.waiver),
+      };
+    if (waiver.type === 'over' || waiver.type === 'exceeded')
+      yield { ...own, ...noLonger(result, waiver.type, waiver.waiver) };
+  }
+}
+
+function noLonger({ requirement }: RequirementResult, why: 'over' | 'exceeded', { until, who }: Waiver) {
+  const message =
+    why === 'over'
+      ? `${requirement.id}: the waiver by ${who} was granted until ${until} and is not in force`
+      : `${requirement.id}: the waiver by ${who} does not reach as far as the design has gone`;
+  return { code: 'waiver-open' as const, message };
+}
+
+/** Today's worst case as the extent, where one criterion is broken. */
+function extentFix({ criteria }: RequirementResult, { extent, attribute }: Waiver): readonly Fix[] {
+  const broken = criteria.filter(({ verdict }) => verdict === 'unmet' || verdict === 'at risk');
+  const [only] = broken;
+  if (extent !== null || broken.length !== 1 || only?.figures == null) return [];
+  const text = outwardText(extentToday(only.figures), only.figures.unit);
+  const { start } = attribute.valueSpan;
+  return [{ title: `Waive it to ${text}`, edits: [{ span: spanOf(start, start), text: `to ${text}; ` }] }];
+}
+
+export function* agreementFindings(analysis: Analysis): Iterable<Draft> {
+  for (const { requirement, criteria } of analysis.requirements) {
+    const today = agreementDigest(
+      requirement,
+      criteria.map(({ criterion }) => criterion),
+    );
+    for (const attribute of attributesOf(requirement, 'Agreed')) {
+      const { digest, digestSpan } = readAgreement(attribute);
+      if (digest !== null && today.startsWith(digest)) continue;
+      const text = `${digest === null ? '; ' : ''}${today.slice(0, SHOWN_DIGITS)}`;
+      yield {
+        code: 'agreed-other-text',
+        requirement: requirement.id,
+        message:
+          digest === null
+            ? `${requirement.id}: nothing says to which text was agreed; the digest of today's is ${today.slice(0, SHOWN_DIGITS)}`
+            : `${requirement.id}: statement or criteria have been changed since they were agreed to`,
+        place: { file: requirement.file, span: attribute.valueSpan },
+        fixes: [{ title: 'Agree to the text as it stands', edits: [{ span: digestSpan, text }] }],
+      };
+    }
+  }
+}
