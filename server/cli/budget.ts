@@ -8,6 +8,7 @@ import { budgetJson, budgetText, roomOf } from '../reports/budget';
 import { limitUnits, shownUnit } from '../reports/fact-units';
 import { type Delivery, deliver, styleFor } from './deliver';
 import type { ExitStatus } from './exit-status';
+import { refuse } from './output';
 import { checkProduct } from './product';
 
 export interface BudgetOptions extends Delivery {
@@ -42,11 +43,6 @@ export async function runBudget(host: Host, name: string, options: BudgetOptions
       ? `${JSON.stringify(budgetJson(name, budgets, room, unit), null, 2)}\n`
       : budgetText(budgets, room, unit, styleFor(options));
   return (await deliver(host, text, options)) && !checked.incomplete ? 0 : 2;
-}
-
-function refuse(message: string): ExitStatus {
-  process.stderr.write(`plimsoll: ${message}\n`);
-  return 2;
 }
 
 function nearestHint({ product }: Analysis, name: string): string {

@@ -1,18 +1,20 @@
 /** The command line: reads arguments, runs one command, turns what happened into an exit status. */
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
-import type { NamedText } from '../features/record-run';
 import { type Host, today } from '../host';
 import { createNodeHost } from '../host-node';
 import { RESULTS } from '../model/verification';
+import type { NamedText } from '../model/written-value';
 import { dateToBase } from '../quantity/calendar';
 import { type BudgetOptions, runBudget } from './budget';
 import { type CheckOptions, runCheck } from './check';
 import type { ExitStatus } from './exit-status';
+import { type ExplainOptions, runExplain } from './explain';
 import { runImport } from './import';
 import { runNew } from './new';
 import { allowClosedPipe } from './output';
 import { parsedAsWorker } from './parse-ahead';
 import { type RecordOptions, runRecord } from './record';
+import { runTrial, type TrialOptions } from './trial';
 import { runWatch } from './watch';
 
 async function main(): Promise<void> {
@@ -67,6 +69,32 @@ function createProgram(done: (status: ExitStatus) => void): Command {
     .option('--force', 'overwrite a file that stands there already')
     .addHelpText('after', '\nExample:\n  plimsoll budget supply.draw --dir sample-workspace')
     .action(async (name: string, options: BudgetOptions) => done(await runBudget(host, name, options, today(host))));
+  program
+    .command('explain')
+    .description('all that is known of a requirement, a fact or a part')
+    .argument('<name>', 'an id, a fact or a part: TRN-031, supply.draw, parts.soc')
+    .option('--dir <dir>', 'a folder of the product', '.')
+    .addOption(new Option('--format <format>', 'what comes out').choices(['text', 'json']).default('text'))
+    .option('-o, --output <file>', 'write to a file instead of standard output')
+    .option('--force', 'overwrite a file that stands there already')
+    .addHelpText('after', '\nExample:\n  plimsoll explain TRN-031 --dir sample-workspace')
+    .action(async (name: string, options: ExplainOptions) => done(await runExplain(host, name, options, today(host))));
+  program
+    .command('trial')
+    .description('verdicts as if some figures were otherwise, beside those of today; writes nothing')
+    .argument('[name=value...]', 'a figure and what to try for it', collectPair, [])
+    .option('--without <part>', 'a part to leave out; may be given again', collect, [])
+    .option('--dir <dir>', 'a folder of the product', '.')
+    .addOption(new Option('--format <format>', 'what comes out').choices(['text', 'json']).default('text'))
+    .option('-o, --output <file>', 'write to a file instead of standard output')
+    .option('--force', 'overwrite a file that stands there already')
+    .addHelpText(
+      'after',
+      '\nExample:\n  plimsoll trial supply.efficiency=95% --without console-bridge --dir sample-workspace',
+    )
+    .action(async (values: readonly NamedText[], options: TrialOptions) =>
+      done(await runTrial(host, values, options, today(host))),
+    );
   addWritingCommands(program, host, done);
   program
     .command('new')
@@ -84,8 +112,8 @@ function addWritingCommands(program: Command, host: Host, done: (status: ExitSta
     .description('appends a run to a record of verification, with what it proved')
     .argument('<record>', 'a record, such as TP-03')
     .addOption(new Option('--result <result>', 'how it went').choices(RESULTS).makeOptionMandatory())
-    .option('--measured <name=value>', 'a measured figure; may be given again', addPair, [])
-    .option('--at <name=value>', 'a condition it was run in; may be given again', addPair, [])
+    .option('--measured <name=value>', 'a measured figure; may be given again', collectPair, [])
+    .option('--at <name=value>', 'a condition it was run in; may be given again', collectPair, [])
     .option('--article <article>', 'which one was tested')
     .option('--date <date>', 'the day of the run, as year-month-day; today unless given', readDate)
     .option('--dir <dir>', 'a folder of the product', '.')
@@ -103,7 +131,11 @@ function addWritingCommands(program: Command, host: Host, done: (status: ExitSta
     .action(async (file: string, options: { readonly output?: string }) => done(await runImport(host, file, options)));
 }
 
-function addPair(text: string, before: readonly NamedText[]): readonly NamedText[] {
+function collect(text: string, before: readonly string[]): readonly string[] {
+  return [...before, text];
+}
+
+function collectPair(text: string, before: readonly NamedText[]): readonly NamedText[] {
   const [, name, value] = /^([^=]+)=(.+)$/s.exec(text) ?? [];
   if (name === undefined || value === undefined)
     throw new InvalidArgumentError('Write a name and its value: supply.draw=45 W.');

@@ -91,3 +91,9 @@ export function allowClosedPipe(stream: NodeJS.WritableStream): void {
 function isClosedPipe(error: Error): boolean {
   return 'code' in error && (error.code === 'EPIPE' || error.code === 'EOF' || error.code === 'ERR_STREAM_DESTROYED');
 }
+
+/** One line on standard error, and the exit status of usage or input that cannot be used. */
+export function refuse(message: string): 2 {
+  process.stderr.write(`plimsoll: ${message}\n`);
+  return 2;
+}

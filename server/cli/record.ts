@@ -1,10 +1,12 @@
 /** `plimsoll record`: appends a run to the file that holds its record. */
-import { filledRun, type NamedText, type RunRequest } from '../features/record-run';
+import { filledRun, type RunRequest } from '../features/record-run';
 import { runEdit } from '../features/run-yaml';
 import { type Host, pathIn } from '../host';
 import { decodeText } from '../host-text';
 import type { RunResult } from '../model/verification';
+import type { NamedText } from '../model/written-value';
 import type { ExitStatus } from './exit-status';
+import { refuse } from './output';
 import { judge, type OpenProduct, openProduct, readAgain } from './product';
 
 export interface RecordOptions {
@@ -24,12 +26,12 @@ export async function runRecord(host: Host, id: string, options: RecordOptions, 
   const { dir, result, measured, at } = options;
   const request = { id, result, measured, at, date: options.date ?? day, article: options.article ?? null };
   const product = await openProduct(host, dir);
-  if (product === null) return stop(`${dir}: there is no such folder`);
+  if (product === null) return refuse(`${dir}: there is no such folder`);
   for (let tries = 1; ; tries++) {
     await readAgain(host, product, null);
     const outcome = await recordOnce(host, product, request);
     if (outcome.type === 'recorded') return said(outcome);
-    if (outcome.type === 'failed' || tries === MOST_TRIES) return stop(outcome.reason);
+    if (outcome.type === 'failed' || tries === MOST_TRIES) return refuse(outcome.reason);
   }
 }
 
@@ -72,9 +74,4 @@ function said({ file, id, notes }: Outcome & { type: 'recorded' }): ExitStatus {
   for (const note of notes) process.stderr.write(`plimsoll: ${note}\n`);
   process.stdout.write(`Recorded a run of ${id} in ${file}.\n`);
   return 0;
-}
-
-function stop(reason: string): ExitStatus {
-  process.stderr.write(`plimsoll: ${reason}\n`);
-  return 2;
 }

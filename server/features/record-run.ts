@@ -8,12 +8,11 @@ import { nearestNames } from '../engine/lowering/names';
 import { SHOWN_DIGITS } from '../model/digest';
 import type { Content } from '../model/fact';
 import { nearestWords } from '../model/nearest';
-import { readContent } from '../model/read-content';
 import type { RunResult, Verification } from '../model/verification';
 import { methodsOf } from '../model/verify-methods';
+import { type NamedText, readWrittenValue } from '../model/written-value';
 import { formatValue } from '../quantity/format';
 import type { SimpleValue } from '../quantity/value';
-import { spanOf } from '../syntax/span';
 import { type YamlPairs, yamlText } from './run-yaml';
 
 /** What a person says of a run. */
@@ -25,11 +24,6 @@ export interface RunRequest {
   readonly article: string | null;
   readonly measured: readonly NamedText[];
   readonly at: readonly NamedText[];
-}
-
-export interface NamedText {
-  readonly name: string;
-  readonly value: string;
 }
 
 /** A run as it is written: keys in their order, each with a value in YAML or with pairs of them. */
@@ -86,7 +80,7 @@ function readValues(analysis: Analysis, given: readonly NamedText[], file: strin
   for (const { name, value } of given) {
     const named = factNamed(analysis.product, name);
     if (named === null) return { mistake: noSuchFact(analysis, name, file) };
-    const read = readOne(analysis, value);
+    const read = readWrittenValue(analysis.product, value);
     if ('mistake' in read) return { mistake: `${name}: ${read.mistake}` };
     if (!fits(analysis.lowering, named, read.value))
       return { mistake: `${name} cannot be ${value}: it has another unit or is another kind of value in the design` };
@@ -99,15 +93,6 @@ function readValues(analysis: Analysis, given: readonly NamedText[], file: strin
 function noSuchFact({ lowering }: Analysis, name: string, file: string): string {
   const [nearest] = nearestNames(lowering, name, atRoot(file, null));
   return `${name} is no fact of the design${nearest === undefined ? '' : `; the nearest is ${nearest}`}`;
-}
-
-function readOne({ product }: Analysis, text: string): { readonly value: SimpleValue } | { readonly mistake: string } {
-  const context = { units: product.units, modes: product.modes, data: new Map<string, string>() };
-  const span = spanOf(0, text.length);
-  const { content, problems } = readContent({ type: 'scalar', style: 'plain', text, span, textStart: 0 }, context);
-  const [problem] = problems;
-  if (problem !== undefined) return { mistake: problem.message };
-  return content.type === 'value' ? { value: content.value } : { mistake: `“${text}” is no value` };
 }
 
 /** Linked from either side. */

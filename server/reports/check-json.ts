@@ -1,7 +1,6 @@
 /** `check --format json`: the verdicts, facts and findings of a product for programs; keys never go missing. */
-import type { Analysis, FactContent, FactResult, RequirementResult } from '../engine/analysis';
+import type { FactContent, FactResult, RequirementResult } from '../engine/analysis';
 import type { EvidenceState } from '../engine/evidence/state';
-import type { CriterionResult } from '../engine/judge-criterion';
 import { overSpecified } from '../engine/over-specified';
 import type { Verdict } from '../engine/verdict';
 import type { Finding } from '../findings/finding';
@@ -10,29 +9,46 @@ import { listOf } from '../model/requirement';
 import { dateOfBase } from '../quantity/calendar';
 import { coherentUnit } from '../quantity/coherent-unit';
 import * as interval from '../quantity/interval';
-import * as rational from '../quantity/rational';
 import type { Unit } from '../quantity/unit';
 import { createLineIndex, type LineIndex } from '../syntax/line-index';
+import { criterionJson } from './criterion-json';
 import { limitUnits } from './fact-units';
-import { distanceIn, extentIn, numberIn } from './numbers';
-import { factRangesJson, spreadJson } from './range-json';
+import { extentIn } from './numbers';
+import { factRangesJson } from './range-json';
 
 /** The version of this shape; it changes only when a program that reads it would have to. */
 const SCHEMA = 1;
 
 export function checkJson(result: ProductAnalysis, productName: string): Readonly<Record<string, unknown>> {
-  const lines = lineIndexes(result.texts);
   const { analysis, findings } = result;
-  const units = limitUnits(analysis.requirements);
-  const generous = result.ranges && new Set(overSpecified(analysis, result.ranges).map((found) => found.result));
+  const common = jsonContext(result);
   return {
     schema: SCHEMA,
     product: productName,
     phase: analysis.product.configuration.phase,
-    summary: summary(analysis.requirements, generous),
-    requirements: analysis.requirements.map((requirement) => requirementJson(analysis, requirement, generous, lines)),
-    facts: analysis.facts.map((fact) => factJson(fact, result, units, lines)),
-    findings: findings.map((finding) => findingJson(finding, lines)),
+    summary: summary(analysis.requirements, common.generous),
+    requirements: analysis.requirements.map((requirement) => requirementJson(requirement, common)),
+    facts: analysis.facts.map((fact) => factJson(fact, common)),
+    findings: findings.map((finding) => findingJson(finding, common)),
+  };
+}
+
+/** What the parts of a report have in common. */
+export interface JsonContext {
+  readonly result: ProductAnalysis;
+  readonly lines: Lines;
+  /** The unit of the first limit on each name. */
+  readonly units: ReadonlyMap<string, Unit>;
+  readonly generous: Generous;
+}
+
+export function jsonContext(result: ProductAnalysis): JsonContext {
+  const { analysis, ranges, texts } = result;
+  return {
+    result,
+    lines: lineIndexes(texts),
+    units: limitUnits(analysis.requirements),
+    generous: ranges && new Set(overSpecified(analysis, ranges).map((found) => found.result)),
   };
 }
 
@@ -89,7 +105,7 @@ function lineIndexes(texts: ReadonlyMap<string, string>): Lines {
   };
 }
 
-function requirementJson(analysis: Analysis, result: RequirementResult, generous: Generous, lines: Lines) {
+export function requirementJson(result: RequirementResult, { lines, generous, result: whole }: JsonContext) {
   const { requirement, verdict, basis, criteria, provisional, evidence, withoutWaiver } = result;
   return {
     id: requirement.id,
@@ -104,32 +120,11 @@ function requirementJson(analysis: Analysis, result: RequirementResult, generous
     overSpecified: generous === null ? null : generous.has(result),
     provisional,
     evidence: verdict === 'not applicable' ? null : evidence.state,
-    criteria: criteria.map((criterion) => criterionJson(analysis, criterion)),
+    criteria: criteria.map((criterion) => criterionJson(whole.analysis, criterion)),
   };
 }
 
-function criterionJson(analysis: Analysis, result: CriterionResult) {
-  const { criterion, verdict, mode, row, figures } = result;
-  const common = { text: criterion.text, verdict: verdict.replace(' ', '-'), mode, row };
-  if (figures === null)
-    return { ...common, value: null, limit: null, margin: null, surplus: null, rss: null, drivers: null };
-  const { unit, relation, low, high, margin, surplus } = figures;
-  return {
-    ...common,
-    value: { typical: extentIn(figures.typical, unit), ...extentIn(figures.value, unit), unit: unit.canonical },
-    limit: { relation, low: numberIn(low, unit), high: numberIn(high, unit), unit: unit.canonical },
-    margin: margin === null ? null : distanceIn(margin, unit),
-    surplus: surplus === null ? null : rational.toDouble(surplus),
-    ...spreadJson(analysis, result),
-  };
-}
-
-function factJson(
-  { fact, values }: FactResult,
-  { analysis, ranges }: ProductAnalysis,
-  units: ReadonlyMap<string, Unit>,
-  lines: Lines,
-) {
+export function factJson({ fact, values }: FactResult, { result: { analysis, ranges }, units, lines }: JsonContext) {
   const given = fact.content.type === 'value' || fact.content.type === 'modes';
   const unitFor = (content: FactContent & { type: 'quantity' }): Unit => {
     const own = content.unit !== null && content.unit.rates.size === 0 ? content.unit : null;
@@ -182,7 +177,7 @@ function valueJson(content: FactContent, unitFor: (content: FactContent & { type
   }
 }
 
-function findingJson({ code, severity, requirement, message, place, related }: Finding, lines: Lines) {
+export function findingJson({ code, severity, requirement, message, place, related }: Finding, { lines }: JsonContext) {
   const index = lines(place.file);
   return {
     code,

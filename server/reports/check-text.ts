@@ -2,30 +2,20 @@
 import type { Severity } from '../../grammar/findings';
 import type { RequirementResult } from '../engine/analysis';
 import type { CriterionResult } from '../engine/judge-criterion';
-import type { Verdict } from '../engine/verdict';
 import type { Finding } from '../findings/finding';
 import type { ProductAnalysis } from '../findings/product-analysis';
-import { formatIn, formatOutward } from '../quantity/format';
 import { createLineIndex } from '../syntax/line-index';
+import { figuresText } from './criterion-text';
+import { shownTitle } from './requirement-text';
 import type { Mark, TextStyle } from './text-style';
+import { countsText, VERDICT_MARKS } from './verdict-counts';
 
-const VERDICT_MARKS: Readonly<Record<Verdict, Mark>> = {
-  met: 'good',
-  'at risk': 'doubtful',
-  unmet: 'bad',
-  undecided: 'doubtful',
-  open: 'doubtful',
-  'not applicable': 'quiet',
-  waived: 'quiet',
-};
 const SEVERITY_MARKS: Readonly<Record<Severity, Mark>> = {
   error: 'bad',
   warning: 'doubtful',
   information: 'quiet',
   hint: 'quiet',
 };
-/** Characters of a statement that stand for a title. */
-const MOST_TITLE = 60;
 const VERDICT_COLUMNS = 16;
 
 export function checkText(result: ProductAnalysis, productName: string, style: TextStyle): string {
@@ -54,7 +44,7 @@ function documentText(file: string, { analysis, findings, texts }: ProductAnalys
 
 function requirementLines(result: RequirementResult, idColumns: number, style: TextStyle): readonly string[] {
   const { requirement, verdict, basis, criteria } = result;
-  const head = `  ${style.paint(VERDICT_MARKS[verdict], style.pad(basis === 'rss' && verdict === 'met' ? 'met (rss)' : verdict, VERDICT_COLUMNS))}${style.pad(requirement.id, idColumns)}${titleOf(requirement)}${notesOf(result)}`;
+  const head = `  ${style.paint(VERDICT_MARKS[verdict], style.pad(basis === 'rss' && verdict === 'met' ? 'met (rss)' : verdict, VERDICT_COLUMNS))}${style.pad(requirement.id, idColumns)}${shownTitle(requirement)}${notesOf(result)}`;
   const indent = ' '.repeat(2 + VERDICT_COLUMNS + idColumns);
   const several = criteria.length > 1;
   return [head.trimEnd(), ...criteria.map((criterion) => indent + criterionLine(criterion, several, style))];
@@ -73,24 +63,9 @@ function notesOf({ verdict, basis, evidence, waiver, withoutWaiver }: Requiremen
   return notes.length === 0 ? '' : ` (${notes.join('; ')})`;
 }
 
-/** Its title; a requirement of a table has its first words instead. */
-function titleOf({ title, statement }: RequirementResult['requirement']): string {
-  if (title !== '' || statement === null) return title;
-  const words = statement.text.replace(/\uFFFC/gu, '…').trim();
-  return words.length > MOST_TITLE ? `${words.slice(0, MOST_TITLE - 1)}…` : words;
-}
-
 function criterionLine(result: CriterionResult, several: boolean, style: TextStyle): string {
-  const { criterion, verdict, figures, mode, row } = result;
-  const own = several ? `${verdict}: ` : '';
-  const where = [row === null ? '' : `worst ${row}`, mode === null ? '' : `in mode ${mode}`]
-    .filter((part) => part !== '')
-    .join(', ');
-  const place = where === '' ? '' : ` (${where})`;
-  if (figures === null) return style.paint('quiet', `${own}${criterion.text}${place}`);
-  const { value, margin, unit } = figures;
-  const spare = margin === null ? '' : `, margin ${formatIn(margin, unit, 'down', { difference: true })}`;
-  return style.paint('quiet', `${own}${criterion.text}: ${formatOutward(value, unit)}${place}${spare}`);
+  const own = several ? `${result.verdict}: ` : '';
+  return style.paint('quiet', `${own}${result.criterion.text}${figuresText(result)}`);
 }
 
 function findingLine(
@@ -104,11 +79,7 @@ function findingLine(
 
 function summaryText({ analysis, findings }: ProductAnalysis, style: TextStyle): string {
   const total = analysis.requirements.length;
-  const verdicts: readonly Verdict[] = ['met', 'at risk', 'unmet', 'undecided', 'open', 'not applicable', 'waived'];
-  const counts = verdicts
-    .map((verdict) => ({ verdict, count: analysis.requirements.filter((result) => result.verdict === verdict).length }))
-    .filter(({ count }) => count > 0)
-    .map(({ verdict, count }) => style.paint(VERDICT_MARKS[verdict], `${count} ${verdict}`));
+  const counts = countsText(analysis.requirements, style);
   const found = (['error', 'warning', 'information'] as const)
     .map((severity) => ({ severity, count: findings.filter((finding) => finding.severity === severity).length }))
     .filter(({ count }) => count > 0)
@@ -117,6 +88,6 @@ function summaryText({ analysis, findings }: ProductAnalysis, style: TextStyle):
         `${count} ${severity === 'information' ? 'to know' : `${severity}${count === 1 ? '' : 's'}`}`,
     );
   const requirements = `${total} requirement${total === 1 ? '' : 's'}`;
-  const verdictText = counts.length === 0 ? '' : `: ${counts.join(', ')}`;
+  const verdictText = counts === '' ? '' : `: ${counts}`;
   return `${requirements}${verdictText}. ${found.length === 0 ? 'Nothing found' : found.join(', ')}.`;
 }

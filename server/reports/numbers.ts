@@ -3,7 +3,7 @@ import { differenceUnit, fromBase } from '../quantity/conversion';
 import type { Interval } from '../quantity/interval';
 import type { Rational } from '../quantity/rational';
 import * as rational from '../quantity/rational';
-import type { Unit } from '../quantity/unit';
+import { UNITY, type Unit } from '../quantity/unit';
 
 export interface JsonExtent {
   /** Null: open or unbounded. */
@@ -24,6 +24,14 @@ export function distanceIn(distance: Rational, unit: Unit): { readonly value: nu
 
 export function extentIn({ low, high }: Interval, unit: Unit): JsonExtent {
   return { min: numberIn(low, unit), max: numberIn(high, unit) };
+}
+
+/** `d/(Mbit/s)`, `1/W`, `V`; of one unit by itself `1`. */
+export function perUnit(value: Unit, fact: Unit): string {
+  if (fact.canonical === value.canonical) return UNITY.canonical;
+  if (fact.canonical === '1') return value.canonical;
+  const below = /[/·*]/u.test(fact.canonical) ? `(${fact.canonical})` : fact.canonical;
+  return `${value.canonical}/${below}`;
 }
 
 function finite(value: number): number | null {

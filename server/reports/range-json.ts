@@ -10,7 +10,7 @@ import { differenceUnit } from '../quantity/conversion';
 import type { Rational } from '../quantity/rational';
 import * as rational from '../quantity/rational';
 import { UNITY, type Unit } from '../quantity/unit';
-import { distanceIn, extentIn, numberIn } from './numbers';
+import { distanceIn, extentIn, numberIn, perUnit } from './numbers';
 
 /** `allowed`, `needed`, `halfWidth` and `figures` of a fact; null where it was not computed. */
 export function factRangesJson(name: string, ranges: RangeAnalysis | null) {
@@ -95,16 +95,8 @@ function driversJson({ extremes }: Lowering, value: Term, unit: Unit) {
           fact: driver.name === '' ? null : driver.name,
           share: driver.share,
           sensitivity: rational.toDouble(rational.multiply(driver.slope, factor)),
-          unit: per(differenceUnit(unit), own),
+          unit: perUnit(differenceUnit(unit), own),
         };
       }) ?? null
   );
-}
-
-/** `d/(Mbit/s)`, `1/W`, `V`; of one unit by itself `1`. */
-function per(value: Unit, fact: Unit): string {
-  if (fact.canonical === value.canonical) return UNITY.canonical;
-  if (fact.canonical === '1') return value.canonical;
-  const below = /[/·*]/u.test(fact.canonical) ? `(${fact.canonical})` : fact.canonical;
-  return `${value.canonical}/${below}`;
 }

@@ -1,0 +1,24 @@
+/** A value that somebody gives by word: on the command line, in a panel. */
+import type { SimpleValue } from '../quantity/value';
+import { spanOf } from '../syntax/span';
+import type { Product } from './product';
+import { readContent } from './read-content';
+
+/** A fact's name with the value that it is to have. */
+export interface NamedText {
+  readonly name: string;
+  readonly value: string;
+}
+
+/** Reads what a fact's value may be, by the same rules as front matter. */
+export function readWrittenValue(
+  { units, modes }: Product,
+  text: string,
+): { readonly value: SimpleValue } | { readonly mistake: string } {
+  const context = { units, modes, data: new Map<string, string>() };
+  const span = spanOf(0, text.length);
+  const { content, problems } = readContent({ type: 'scalar', style: 'plain', text, span, textStart: 0 }, context);
+  const [problem] = problems;
+  if (problem !== undefined) return { mistake: problem.message };
+  return content.type === 'value' ? { value: content.value } : { mistake: `“${text}” is no value` };
+}
