@@ -10,7 +10,7 @@ import { gradient } from '../gradient';
 import type { PlainRelation, Support, Term, Variable } from '../term';
 import { inOrder } from '../term-order';
 
-import { type Figure, isStraightTo, type Rates, ratesOf } from './figure';
+import { type Figure, isStraightTo, movingOf, type Rates, ratesOf } from './figure';
 
 /** A distance as far as it is a sum of figures times exact numbers. */
 export interface Slopes {
@@ -71,7 +71,7 @@ function sameEnd(a: Rational | null, b: Rational | null): Rational | null {
 }
 
 /** The variables that come to the root through anything but sums, numbers, and figures that do not hold them too. */
-function bentIn(root: Term): Support {
+export function bentIn(root: Term): Support {
   const bent = new Set<Variable>();
   const add = (support: Support) => {
     for (const variable of support) bent.add(variable);
@@ -140,7 +140,7 @@ export function solve(
 /** How fast the ends of the distance follow the figure. */
 function speedOf({ slopes }: Slopes, rates: ReadonlyMap<Variable, Rates>, support: Support): Rates | null {
   let [low, high] = [rational.ZERO, rational.ZERO];
-  const moving = [...rates].filter(([variable, own]) => support.has(variable) && isMoving(own));
+  const moving = movingOf(rates, support);
   // Two ends of one figure that are multiplied with each other would make a parabola.
   if (moving.length > 1 && moving.some(([{ spread }]) => spread === 'exact')) return null;
   for (const [variable, own] of moving) {
@@ -151,10 +151,6 @@ function speedOf({ slopes }: Slopes, rates: ReadonlyMap<Variable, Rates>, suppor
     high = rational.add(high, rational.multiply(slope, toHigh));
   }
   return { low, high };
-}
-
-function isMoving({ low, high }: Rates): boolean {
-  return rational.sign(low) !== 0 || rational.sign(high) !== 0;
 }
 
 interface Bound {

@@ -238,3 +238,31 @@ export function isStraightTo({ now, value, movement }: Figure, at: Rational): bo
   if (movement !== 'whole' || !keepsRatio(value)) return true;
   return rational.sign(at) === rational.sign(now) || rational.sign(at) === 0;
 }
+
+/** Whether the ends follow on in one direction wherever the figure goes: a width of more than all of it would turn round. */
+export function isStraightEverywhere({ value, movement }: Figure): boolean {
+  if (movement !== 'whole' || !keepsRatio(value)) return true;
+  const { low, high } = value;
+  return low !== null && high !== null && rational.sign(low) * rational.sign(high) > 0;
+}
+
+/** Variables of a term that move with the figure. */
+export function movingOf(
+  rates: ReadonlyMap<Variable, Rates>,
+  support: ReadonlySet<Variable>,
+): readonly (readonly [Variable, Rates])[] {
+  return [...rates].filter(([variable, own]) => support.has(variable) && isMoving(own));
+}
+
+function isMoving({ low, high }: Rates): boolean {
+  return rational.sign(low) !== 0 || rational.sign(high) !== 0;
+}
+
+/** The one variable of a term that moves with the figure; null where there are several or none. */
+export function movingIn(
+  figure: Figure,
+  support: ReadonlySet<Variable>,
+): { readonly variable: Variable; readonly rates: Rates } | null {
+  const [only, ...others] = movingOf(ratesOf(figure) ?? new Map(), support);
+  return only === undefined || others.length > 0 ? null : { variable: only[0], rates: only[1] };
+}

@@ -4,12 +4,13 @@ import * as rational from '../../quantity/rational';
 import type { Part } from '../claims';
 import { holdsOver, isNoValue } from '../enclosure';
 import { both, contains, type End, EVERYWHERE, type Solution } from './affine';
-import type { AllowedRange, Solver } from './allowed';
+import type { AllowedRange } from './allowed';
 import { type Demand, holds, supportOf } from './demand';
 import { extentsBetween, type Figure } from './figure';
 import { variablesOf } from './figures';
 import { lastPermitted, nextPermitted } from './permitted';
 import { furthest, narrowed } from './search';
+import type { Solver } from './solver';
 
 export type Needed =
   /** The interval nearest to where the figure is now; an open end is null, a strict one is itself not allowed. */
@@ -122,7 +123,9 @@ function searched(
   solution: Solution,
   allowed: AllowedRange,
 ): Needed {
-  const passes = (at: Rational) => contains(solution, at) && parts.every((part) => solver.holdsAt(part, figure, at));
+  const necessary = [solution, ...parts.map((part) => solver.necessary(part, figure))];
+  const passes = (at: Rational) =>
+    necessary.every((one) => contains(one, at)) && parts.every((part) => solver.holdsAt(part, figure, at));
   const isStepped = figure.steps.type !== 'continuous';
   const near = ([1, -1] as const)
     .flatMap((direction) => {
@@ -133,6 +136,7 @@ function searched(
     .toSorted((a, b) => rational.compare(distance(figure, a.at), distance(figure, b.at)));
   if (solver.isExhausted) return NOT_SHOWN;
   const free = near.find(({ at, near: end }) => contains(allowed, at) && !end.strict);
+  if (free !== undefined && isBeyondZero(figure, free.at)) return NOT_SHOWN;
   if (free !== undefined) return extended(solver, figure, parts, both(solution, allowed), free, passes);
   const [blocked] = near;
   if (blocked !== undefined) {
@@ -140,6 +144,11 @@ function searched(
     return { type: 'none', forbiddenBy: end?.by ?? '' };
   }
   return !solver.isExhausted && isImpossible(solver, figure, parts) ? ALONE : NOT_SHOWN;
+}
+
+/** A power of less than nothing is no mend that is worth a long search. */
+export function isBeyondZero({ now, value }: Figure, at: Rational): boolean {
+  return value.unit.point === null && rational.sign(now) * rational.sign(at) < 0;
 }
 
 /** Behind a place without value, as behind a divisor of zero, lies another design, not a nearer one. */

@@ -10,7 +10,7 @@ import { Lowering } from '../lowering/lowering';
 import type { RequirementResult } from '../requirement-result';
 import type { Variable } from '../term';
 import { contains } from './affine';
-import { type AllowedRange, allowedRange, type BoundEnd, Solver, type Touched } from './allowed';
+import { type AllowedRange, allowedRange, type BoundEnd, type Touched } from './allowed';
 import { type Demand, demandOf, isRemadeBy, supportOf } from './demand';
 import type { Figure } from './figure';
 import { allFigures, variablesOf } from './figures';
@@ -18,6 +18,7 @@ import { marginFalls } from './margin-fall';
 import { lastWhole, type Needed, neededRange } from './needed';
 import { lastPermitted, nextPermitted } from './permitted';
 import { Remaker } from './remade';
+import { Solver } from './solver';
 
 export type { AllowedRange, BoundEnd } from './allowed';
 export type { Figure } from './figure';
@@ -117,6 +118,7 @@ class RangeMaker {
   }
 
   rangesOf(figure: Figure): FigureRanges {
+    this.solver.begin(figure);
     const all = this.byName.get(figure.fact.name) ?? [];
     const isHeld = this.isHeld(figure);
     const remade = all.filter((demand) => isRemadeBy(demand, figure.fact, isHeld));
