@@ -46,9 +46,25 @@ describe('Tern', () => {
       'at-risk TRN-033',
       'open TRN-001',
       'open-point TRN-045',
-      'over-specified TRN-021',
-      'over-specified TRN-051',
+      'over-specified TRN-053',
       'unmet TRN-055',
+      'unneeded null',
     ]);
+  });
+
+  test('says what the fast uplink costs, and that the thermometer is not needed', () => {
+    const message = (wanted: string) => json.findings.find(({ code }: { code: string }) => code === wanted).message;
+    expect(message('over-specified')).toContain('uplink.rate could be 2.5 Gbit/s instead of 5 Gbit/s');
+    expect(message('over-specified')).toContain('that would save 15.2 EUR of cost');
+    expect(message('unneeded')).toContain('parts.thermometer: nothing that is needed leans on it');
+  });
+
+  test('leaves alone the memory that looks generous, since the pre-roll leans on it', () => {
+    const memory = json.requirements.find(({ id }: { id: string }) => id === 'TRN-050');
+    // Headroom of 50 %, twice as much as is asked for.
+    expect(memory.criteria[0].surplus).toBe(1);
+    expect(memory.overSpecified).toBe(false);
+    const capacity = json.facts.find(({ name }: { name: string }) => name === 'memory.capacity');
+    expect(capacity.allowed).toMatchObject({ min: 8, bindsMin: 'TRN-022', unit: 'GiB' });
   });
 });

@@ -12,29 +12,34 @@ import type { CriterionResult } from './judge-criterion';
 import type { Lowering } from './lowering/lowering';
 import type { BoundEnd, FigureRanges, RangeAnalysis } from './ranges/ranges';
 import type { RequirementResult } from './requirement-result';
+import { type Saving, type SavingsOf, savingsIn } from './savings';
 
 export interface OverSpecified {
   readonly result: RequirementResult;
   readonly criterion: CriterionResult;
   readonly figures: Figures;
   readonly headroom: Headroom;
-  /** The figure that could be relaxed furthest, and the end up to which. */
+  /** The figure that could be relaxed, and the end up to which. */
   readonly ranges: FigureRanges;
   readonly end: BoundEnd;
+  /** Totals of the product that would fall, and by how much. */
+  readonly savings: readonly Saving[];
 }
 
 /** In the order of the requirements and their criteria. */
 export function overSpecified(analysis: Analysis, ranges: RangeAnalysis): readonly OverSpecified[] {
+  const savings = savingsIn(analysis);
   return analysis.requirements.flatMap((result) =>
     result.verdict !== 'met'
       ? []
-      : result.criteria.flatMap((criterion) => ofCriterion(analysis, ranges, result, criterion)),
+      : result.criteria.flatMap((criterion) => ofCriterion(analysis, ranges, savings, result, criterion)),
   );
 }
 
 function ofCriterion(
   { lowering }: Analysis,
   ranges: RangeAnalysis,
+  savings: SavingsOf,
   result: RequirementResult,
   criterion: CriterionResult,
 ): readonly OverSpecified[] {
@@ -42,16 +47,29 @@ function ofCriterion(
   if (figures === null) return [];
   const headroom = headroomFor(lowering, result, figures);
   if (headroom === null || !isSurpassed(figures, headroom) || isNearCount(lowering, criterion, figures)) return [];
+  const home = homeOf(criterion);
   const candidates = [...criterion.uses]
     .flatMap((name) => ranges.ofFact(name))
     .flatMap((own) => relaxations(own, headroom, figures))
-    .toSorted((a, b) => compareReach(a, b));
-  // Only what lowers this surplus counts; the widest is asked first, since that takes the most time to find out.
+    .map((one): Candidate => ({ ...one, savings: savings(one.own.figure, one.end.value) }))
+    .toSorted((a, b) => compareUse(a, b, home));
+  // Only what lowers this surplus counts.
   const found = candidates.find(({ own, direction, falls }) => {
     const fall = ranges.marginFall(own.figure, direction, result.requirement, criterion.criterion);
     return fall !== null && rational.sign(fall) > 0 && (falls === null || rational.compare(fall, falls) > 0);
   });
-  return found === undefined ? [] : [{ result, criterion, figures, headroom, ranges: found.own, end: found.end }];
+  if (found === undefined) return [];
+  return [{ result, criterion, figures, headroom, ranges: found.own, end: found.end, savings: found.savings }];
+}
+
+interface Candidate extends Relaxation {
+  readonly savings: readonly Saving[];
+}
+
+/** The first part of the name that the criterion speaks of. */
+function homeOf({ criterion: { condition } }: CriterionResult): string | null {
+  const value = condition.type === 'comparison' ? condition.left : condition.type === 'ends' ? condition.value : null;
+  return value?.type === 'name' ? (value.parts[0] ?? null) : null;
 }
 
 /** The requirement's own headroom where it fits, else the product's; a share speaks of plain limits only. */
@@ -124,8 +142,26 @@ function factorOf(now: Rational, next: Rational): Rational | null {
   return rational.compare(ratio, rational.ONE) >= 0 ? ratio : rational.divide(rational.ONE, ratio);
 }
 
-/** The furthest first, then by name. */
-function compareReach(a: Relaxation, b: Relaxation): number {
-  if (a.factor === null || b.factor === null) return Number(b.factor === null) - Number(a.factor === null);
-  return rational.compare(b.factor, a.factor) || (a.own.figure.name < b.own.figure.name ? -1 : 1);
+/**
+ * What would save something first; then choices, which somebody could make tomorrow; then the one that takes the largest
+ * share now and so has the least far to go; then what stands nearest to what the criterion speaks of; then by name.
+ */
+function compareUse(a: Candidate, b: Candidate, home: string | null): number {
+  const rank = ({ savings, own }: Candidate) =>
+    (savings.length > 0 ? 0 : 2) + (own.figure.steps.type === 'choices' ? 0 : 1);
+  return (
+    rank(a) - rank(b) ||
+    compareFactor(a.factor, b.factor) ||
+    Number(isAt(home, b)) - Number(isAt(home, a)) ||
+    (a.own.figure.name < b.own.figure.name ? -1 : 1)
+  );
+}
+
+function compareFactor(a: Rational | null, b: Rational | null): number {
+  if (a === null || b === null) return Number(a === null) - Number(b === null);
+  return rational.compare(a, b);
+}
+
+function isAt(home: string | null, { own }: Candidate): boolean {
+  return home !== null && own.figure.name.startsWith(`${home}.`);
 }

@@ -4,6 +4,7 @@ import type { Table } from '../model/product';
 import type { Rational } from '../quantity/rational';
 import * as rational from '../quantity/rational';
 import type { Expression } from '../syntax/expression/ast';
+import type { Span } from '../syntax/span';
 import type { Analysis } from './analysis';
 import type { RangeAnalysis } from './ranges/ranges';
 import type { RequirementResult } from './requirement-result';
@@ -83,10 +84,14 @@ function worsens(analysis: Analysis, changes: Changes, row: Row): boolean {
   const { product, requirements } = analysis;
   return trial(product, requirements, changes).touched.some(
     ({ before, after }) =>
-      // What is undecided may come to need it.
-      before.verdict === 'undecided' ||
+      // What is undecided and leans on it may come to need it.
+      (before.verdict === 'undecided' && leansOn(before, row)) ||
       (ORDER.indexOf(after.verdict) > ORDER.indexOf(before.verdict) && !isOnlyMissed(analysis, after, row)),
   );
+}
+
+function leansOn({ uses }: RequirementResult, { table, fields }: Row): boolean {
+  return uses.has(table) || [...fields.values()].some(({ name }) => uses.has(name));
 }
 
 /** Undecided only because a sum, count or total no longer finds the row's name. */
@@ -100,14 +105,23 @@ function isMissedInSum({ product }: Analysis, { code, message, place }: Reason, 
   if (code !== 'unknown-name' || !message.includes(`${table}.${id}.`)) return false;
   for (const { file, span, content } of product.facts.values()) {
     if (file !== place.file || place.span.start < span.start || place.span.end > span.end) continue;
-    return content.type === 'expression' && isTotal(content.expression);
+    return content.type === 'expression' && isAddend(content.expression, place.span);
   }
   return false;
 }
 
-function isTotal(expression: Expression): boolean {
-  if (expression.type === 'binary') return expression.operator === '+' || expression.operator === '-';
-  return expression.type === 'aggregate' && (expression.name === 'sum' || expression.name === 'count');
+/** Whether what stands there is added up or counted; what is multiplied with other figures is more than one of a total. */
+function isAddend(expression: Expression, span: Span): boolean {
+  if (expression.type === 'binary' && (expression.operator === '+' || expression.operator === '-'))
+    return isAddend(expression.left, span) || isAddend(expression.right, span);
+  if (expression.type === 'binary' && expression.operator === '*')
+    return (
+      (expression.left.type === 'literal' && isAddend(expression.right, span)) ||
+      (expression.right.type === 'literal' && isAddend(expression.left, span))
+    );
+  const isThere = expression.span.start <= span.start && span.end <= expression.span.end;
+  if (expression.type === 'aggregate') return isThere && (expression.name === 'sum' || expression.name === 'count');
+  return isThere && expression.type === 'name';
 }
 
 /** Fewer items with every verdict kept, as its allowed range says and a trial confirms. */

@@ -2,25 +2,27 @@
 import type { Analysis } from '../engine/analysis';
 import { type OverSpecified, overSpecified } from '../engine/over-specified';
 import type { RangeAnalysis } from '../engine/ranges/ranges';
+import { coherentUnit } from '../quantity/coherent-unit';
 import { formatIn } from '../quantity/format';
 import { formatNumber } from '../quantity/format-number';
 import type { Rational } from '../quantity/rational';
 import * as rational from '../quantity/rational';
+import type { UnitTable } from '../quantity/unit-table';
 import { AS_WRITTEN, limitText, subjectOf } from './describe';
 import type { Draft } from './finding';
 import { endText, figureText } from './range-text';
 
 export function* overSpecifiedLimits(analysis: Analysis, ranges: RangeAnalysis): Iterable<Draft> {
-  for (const found of overSpecified(analysis, ranges)) yield draft(found);
+  for (const found of overSpecified(analysis, ranges)) yield draft(found, analysis.product.units);
 }
 
-function draft(found: OverSpecified): Draft {
+function draft(found: OverSpecified, units: UnitTable): Draft {
   const { requirement } = found.result;
   const { figure } = found.ranges;
   return {
     code: 'over-specified',
     requirement: requirement.id,
-    message: `${requirement.id}: ${message(found)}`,
+    message: `${requirement.id}: ${message(found)}${savingsText(found, units)}`,
     place: found.criterion.criterion.place,
     related: [
       {
@@ -42,6 +44,15 @@ function message(found: OverSpecified): string {
       ? percent(figures.surplus as Rational, 'down')
       : distance(figures.margin as Rational, found);
   return `${subjectOf(criterion)} has ${over} to spare of ${limitText(figures)}, more than the headroom of ${than}; ${figure.name} could be ${endText(figure, end, direction)} instead of ${figureText(figure, figure.now, 'nearest')}${until}`;
+}
+
+/** `; that would save 21.4 EUR of cost`. */
+function savingsText({ savings }: OverSpecified, units: UnitTable): string {
+  const texts = savings.map(({ total, by, figures: { unit, dimension } }) => {
+    const shown = unit !== null && unit.rates.size === 0 ? unit : coherentUnit(dimension, units);
+    return `${formatIn(by, shown, 'down', { difference: true })} of ${total}`;
+  });
+  return texts.length === 0 ? '' : `; that would save ${texts.join(' and ')}`;
 }
 
 function percent(share: Rational, direction: 'down' | 'nearest'): string {

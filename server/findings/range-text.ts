@@ -49,3 +49,11 @@ function widthText(figure: Figure, { value }: End): string {
 function sign(relation: '<' | '>', { strict }: End): string {
   return strict ? relation : relation === '<' ? '≤' : '≥';
 }
+
+/** Whether a person would call it a mend: of what is never less than nothing, a figure below zero is none. */
+export function isMend(figure: Figure, range: Needed): boolean {
+  if (range.type !== 'range') return false;
+  const { high } = range;
+  const isNegative = high !== null && rational.sign(high.value) < 0;
+  return !(isNegative && figure.value.unit.point === null && rational.sign(figure.now) >= 0);
+}

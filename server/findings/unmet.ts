@@ -7,7 +7,7 @@ import { descendants } from '../syntax/expression/ast';
 import { printExpression } from '../syntax/expression/print';
 import { limitText, shortfall, subjectOf } from './describe';
 import type { Draft, Related } from './finding';
-import { figureText, neededText } from './range-text';
+import { figureText, isMend, neededText } from './range-text';
 import { valueText } from './value-text';
 
 /** Given figures named beside a broken limit at the most. */
@@ -39,7 +39,7 @@ function mendsOf({ requirement, verdict }: RequirementResult, ranges: RangeAnaly
   const all = ranges?.needed.get(requirement) ?? [];
   if (verdict === 'undecided' || all.length === 0) return '';
   const mends = all.flatMap(({ figure, range }) => {
-    const text = neededText(figure, range);
+    const text = isMend(figure, range) ? neededText(figure, range) : null;
     return text === null ? [] : [`${figure.name} ${text} (now ${figureText(figure, figure.now, 'nearest')})`];
   });
   const isShown = all.every(({ range }) => range.type !== 'not-shown');
@@ -53,7 +53,7 @@ function mendsOf({ requirement, verdict }: RequirementResult, ranges: RangeAnaly
 function forbidden(all: readonly NeededOf[]): string {
   for (const { figure, range } of all)
     if (range.type === 'none' && range.forbiddenBy !== '')
-      return `; of ${figure.name}, ${range.forbiddenBy} stands in the way`;
+      return `; moving ${figure.name} would break ${range.forbiddenBy} first`;
   return '';
 }
 

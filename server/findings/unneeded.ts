@@ -36,15 +36,19 @@ function number(value: Rational): string {
   return formatNumber(value, 'nearest');
 }
 
-/** What the items cost and draw, where they say so. */
+/** What the items cost and draw, where they say so; in the mode that takes most. */
 function savings(name: string, items: Rational, facts: ReadonlyMap<string, FactResult>): string {
   const saved = ['cost', 'power'].flatMap((field) => {
-    const content = facts.get(`${name}.${field}`)?.values[0]?.content;
-    if (content?.type !== 'quantity' || content.unit === null || content.unit.rates.size > 0) return [];
-    const { low } = content.typical;
-    return low === null || rational.sign(low) <= 0
-      ? []
-      : [`${formatIn(rational.multiply(low, items), content.unit, 'down')} of ${field}`];
+    const values = facts.get(`${name}.${field}`)?.values ?? [];
+    const amounts = values.flatMap(({ content }) => {
+      if (content.type !== 'quantity' || content.unit === null || content.unit.rates.size > 0) return [];
+      const { low } = content.typical;
+      return low === null || rational.sign(low) <= 0 ? [] : [{ low, unit: content.unit }];
+    });
+    const [most] = amounts.toSorted((a, b) => rational.compare(b.low, a.low));
+    if (most === undefined) return [];
+    const amount = formatIn(rational.multiply(most.low, items), most.unit, 'down');
+    return [`${values.length > 1 ? 'up to ' : ''}${amount} of ${field}`];
   });
   return saved.length === 0 ? '' : `; ${saved.join(' and ')} would be saved`;
 }

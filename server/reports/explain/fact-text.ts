@@ -11,7 +11,7 @@ import type { TextStyle } from '../text-style';
 import { VERDICT_MARKS } from '../verdict-counts';
 import type { FactExplanation, RowExplanation } from './explanation';
 import { placeText, section } from './layout';
-import { allowedText, mendText, notCountedText } from './ranges-text';
+import { allowedText, mendLines, notCountedText } from './ranges-text';
 
 export function factText(explanation: FactExplanation, whole: ProductAnalysis, style: TextStyle): string {
   const { result, ranges, derivedFrom } = explanation;
@@ -31,7 +31,7 @@ export function factText(explanation: FactExplanation, whole: ProductAnalysis, s
       style,
     ),
     ...section('How far it may move, all else as it is', rangeLines(ranges), style),
-    ...section('Mends', mendLines(ranges), style),
+    ...section('What it would take to mend', neededLines(ranges), style),
     ...section('Derived from', derivedFrom, style),
     ...requirementSection(explanation.requirements, style),
   ].join('\n');
@@ -94,9 +94,12 @@ function rangeLines(ranges: FactExplanation['ranges']): readonly string[] {
   });
 }
 
-function mendLines(ranges: FactExplanation['ranges']): readonly string[] {
+function neededLines(ranges: FactExplanation['ranges']): readonly string[] {
   return ranges.flatMap(({ figure, needed }) =>
-    needed.map(({ requirement, range }) => `${requirement.id}: ${mendText({ figure, range })}`),
+    needed.flatMap(({ requirement, range }) => {
+      const [line] = mendLines([{ figure, range }]);
+      return line === undefined ? [] : [`${requirement.id}: ${line}`];
+    }),
   );
 }
 

@@ -1,7 +1,7 @@
 /** How far a figure may move, and how far it would have to, in words. */
 
 import type { FigureRanges, NeededOf } from '../../engine/ranges/ranges';
-import { endText, figureText, neededText } from '../../findings/range-text';
+import { endText, figureText, isMend, neededText } from '../../findings/range-text';
 
 /** `may go up to 60 W (TRN-031) and down to 12 W (TRN-035)`; null where it was not found out. */
 export function allowedText({ figure, allowed }: FigureRanges): string | null {
@@ -20,13 +20,24 @@ export function allowedText({ figure, allowed }: FigureRanges): string | null {
   return `may go ${ends.join(' and ')}`;
 }
 
-/** `supply.draw ≤ 60 W (now 65 W)`, or why the figure mends nothing by itself. */
-export function mendText({ figure, range }: NeededOf): string {
-  const text = neededText(figure, range);
-  if (text !== null) return `${figure.name} ${text} (now ${figureText(figure, figure.now, 'nearest')})`;
-  if (range.type === 'not-shown') return `${figure.name}: not found out`;
-  const { forbiddenBy } = range as { readonly forbiddenBy: string };
-  return forbiddenBy === '' ? `${figure.name}: not by itself` : `${figure.name}: ${forbiddenBy} would break first`;
+/** How a requirement would be met, a line for each figure that mends it by itself, then what the others do not. */
+export function mendLines(needed: readonly NeededOf[]): readonly string[] {
+  const mends = needed.filter(({ figure, range }) => isMend(figure, range));
+  const blocked = needed.flatMap(({ figure, range }) =>
+    range.type === 'none' && range.forbiddenBy !== ''
+      ? [`not by ${figure.name}: ${range.forbiddenBy} would break first`]
+      : [],
+  );
+  const unknown = needed.flatMap(({ figure, range }) => (range.type === 'not-shown' ? [figure.name] : []));
+  const lines = [...mends.map(mendText), ...blocked];
+  if (unknown.length > 0) return [...lines, `not found out: ${[...new Set(unknown)].join(', ')}`];
+  return needed.length === 0
+    ? []
+    : [...lines, lines.length === 0 ? 'no figure by itself' : 'no other figure by itself'];
+}
+
+function mendText({ figure, range }: NeededOf): string {
+  return `${figure.name} ${neededText(figure, range)} (now ${figureText(figure, figure.now, 'nearest')})`;
 }
 
 /** `undecided requirements rest on it and are not counted: TRN-014`; null where there are none. */

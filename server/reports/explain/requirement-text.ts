@@ -9,14 +9,13 @@ import { formatNumber, formatOutward } from '../../quantity/format';
 import * as rational from '../../quantity/rational';
 import { UNITY } from '../../quantity/unit';
 import { caseText, marginText, worstCaseText } from '../criterion-text';
-import { perUnit } from '../numbers';
 import { shownTitle } from '../requirement-text';
 import type { TextStyle } from '../text-style';
 import { VERDICT_MARKS } from '../verdict-counts';
 import type { CriterionExplanation, RequirementExplanation } from './explanation';
 import { figureLines } from './fact-text';
 import { placeText, section } from './layout';
-import { mendText } from './ranges-text';
+import { mendLines } from './ranges-text';
 
 export function requirementText(explanation: RequirementExplanation, whole: ProductAnalysis, style: TextStyle): string {
   const { result, criteria, needed, parents, children, figures } = explanation;
@@ -37,7 +36,7 @@ export function requirementText(explanation: RequirementExplanation, whole: Prod
       reasons.map(({ message }) => message),
       style,
     ),
-    ...section('Would be met by', needed.map(mendText), style),
+    ...section('Would be met by', mendLines(needed), style),
     ...section(
       'What is found',
       own.map(({ severity, code, message }) => `${severity} ${code}: ${message}`),
@@ -107,9 +106,10 @@ function driverLines(drivers: NonNullable<CriterionExplanation['drivers']>, { un
   if (drivers.length === 0) return [];
   const lines = drivers.map(({ name, unit: own, slope, share }) => {
     const [above, below] = [differenceUnit(unit), own === null ? UNITY : differenceUnit(own)];
-    const per = formatNumber(rational.divide(rational.multiply(slope, below.factor), above.factor), 'nearest');
-    const unitText = perUnit(above, below);
-    return `  ${(share * 100).toFixed(1).padStart(5)} %  ${name === '' ? 'a figure in the expression' : name}, ${per}${unitText === '1' ? '' : ` ${unitText}`}`;
+    const slopeText = formatNumber(rational.divide(rational.multiply(slope, below.factor), above.factor), 'nearest');
+    const figure = name === '' ? 'a figure in the expression' : name;
+    const moves = `${slopeText} ${above.canonical === UNITY.canonical ? '' : `${above.canonical} `}per ${below.canonical}`;
+    return `  ${(share * 100).toFixed(1).padStart(5)} %  ${figure}: ${moves}`;
   });
-  return ['share of its spread, and how much it moves with each figure, all taken to move apart:', ...lines];
+  return ['its spread comes from these, taken to move apart; by how much it moves with each:', ...lines];
 }
