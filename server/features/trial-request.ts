@@ -48,6 +48,10 @@ export function readTrial(analysis: Analysis, { values, without }: TrialRequest)
     given.push(read.given);
     changed = read.changed;
   }
+  // Only when all ends are known: each by itself may pass where the other was.
+  const turned = changed.find(({ value }) => !isInOrder(value));
+  if (turned !== undefined)
+    return { mistake: `${turned.name}: ${valueText(turned.value)} has its ends in the wrong order` };
   const rows: RowName[] = [];
   for (const part of without) {
     const row = readRow(analysis, part);
@@ -147,10 +151,13 @@ function movedEnd(content: Content, end: End, value: SimpleValue): QuantityValue
     return { mistake: 'no ends are written there: give the whole value' };
   if (value.type !== 'quantity' || value.spread !== 'exact' || value.typical === null)
     return { mistake: 'an end is one exact figure' };
-  const moved = withEnd(content.value, end, value.typical);
-  const order = [moved.low, moved.typical, moved.high].filter((one) => one !== null);
-  const isInOrder = order.every((one, index) => index === 0 || rational.compare(order[index - 1] ?? one, one) <= 0);
-  return isInOrder ? moved : { mistake: `${valueText(moved)} has its ends in the wrong order` };
+  return withEnd(content.value, end, value.typical);
+}
+
+function isInOrder(value: SimpleValue): boolean {
+  if (value.type !== 'quantity') return true;
+  const ends = [value.low, value.typical, value.high].filter((end) => end !== null);
+  return ends.every((end, index) => index === 0 || rational.compare(ends[index - 1] ?? end, end) <= 0);
 }
 
 /** What was ± has two ends of their own then. */

@@ -17,6 +17,8 @@ export interface Product {
   readonly documents: readonly DocumentModel[];
   /** Facts and row fields by full name; a name that stands twice is in `duplicates` instead. */
   readonly facts: ReadonlyMap<string, Fact>;
+  /** Facts as documents have them; where this is a product on trial, `facts` are others. */
+  readonly writtenFacts: ReadonlyMap<string, Fact>;
   readonly duplicates: ReadonlyMap<string, readonly Fact[]>;
   readonly tables: ReadonlyMap<string, Table>;
   /** In file and text order; of several with one id the first is the one that others mean. */
@@ -85,6 +87,7 @@ export function joinDocuments(
     modes: new Set(configuration.modes.map(({ text }) => text)),
     documents: counting,
     facts,
+    writtenFacts: facts,
     duplicates,
     tables,
     requirements: counting.flatMap(({ requirements }) => requirements),

@@ -212,9 +212,11 @@ export class Lowering {
     });
   }
 
-  /** Every text that the field has somewhere in the product. */
+  /** Every text that the field has somewhere in the product; what is on trial does not make a slip of the pen of another. */
   textsOf(field: string): ReadonlySet<string> {
-    this.texts ??= collectTexts(this.product.facts.values());
+    const { facts, writtenFacts } = this.product;
+    const all = facts === writtenFacts ? [facts] : [writtenFacts, facts];
+    this.texts ??= collectTexts(all.flatMap((some) => [...some.values()]));
     return this.texts.get(field) ?? NO_TEXTS;
   }
 
