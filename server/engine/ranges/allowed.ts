@@ -55,7 +55,7 @@ function endAt(neighbour: Neighbour | null): BoundEnd | null {
 }
 
 /** Of ends at one place the first one found stays. */
-function narrowedBy(range: AllowedRange, { low, high }: Solution, by: string): AllowedRange {
+export function narrowedBy(range: AllowedRange, { low, high }: Solution, by: string): AllowedRange {
   return {
     low: stricter<BoundEnd>(range.low, low && { ...low, by }, 1),
     high: stricter<BoundEnd>(range.high, high && { ...high, by }, -1),

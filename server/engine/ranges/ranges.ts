@@ -10,7 +10,8 @@ import { Lowering } from '../lowering/lowering';
 import type { RequirementResult } from '../requirement-result';
 import type { Variable } from '../term';
 import { contains } from './affine';
-import { type AllowedRange, allowedRange, type BoundEnd, type Touched } from './allowed';
+import { type AllowedRange, allowedRange, type BoundEnd, narrowedBy, type Touched } from './allowed';
+import { endsBySquares } from './by-squares';
 import { type Demand, demandOf, isRemadeBy, supportOf } from './demand';
 import type { Figure } from './figure';
 import { allFigures, variablesOf } from './figures';
@@ -127,9 +128,8 @@ class RangeMaker {
       .filter(({ result }) => result.verdict === 'undecided')
       .map(({ requirement }) => requirement.id);
     const onlyUndecided = undecided.length > 0 && undecided.length === all.length;
-    const bySquares = [...remade, ...touched.map(({ demand }) => demand)].some(isBySquares);
-    const allowed =
-      onlyUndecided || bySquares ? null : this.allowed(figure, touched.filter(isMet), remade.filter(isMetDemand));
+    const isOpen = onlyUndecided || remade.some(isBySquares);
+    const allowed = isOpen ? null : this.allowed(figure, touched.filter(isMet), remade.filter(isMetDemand));
     const broken = all.filter(({ result }) => result.verdict === 'unmet' || result.verdict === 'at risk');
     const needed = broken
       .filter((demand) => remade.includes(demand) || touched.some((own) => own.demand === demand))
@@ -168,7 +168,15 @@ class RangeMaker {
   }
 
   private allowed(figure: Figure, met: readonly Touched[], remade: readonly Demand[]): AllowedRange | null {
-    let range = allowedRange(this.solver, figure, met);
+    const worst = met.filter(({ demand }) => !isBySquares(demand));
+    let range = allowedRange(this.solver, figure, worst);
+    for (const { demand, parts } of met.filter((own) => isBySquares(own.demand))) {
+      for (const part of parts) {
+        if (range === null) return null;
+        const ends = endsBySquares(this.lowering.product, this.solver, figure, part, range);
+        range = ends === 'unknown' ? null : narrowedBy(range, ends, demand.requirement.id);
+      }
+    }
     for (const demand of remade) {
       if (range === null) return null;
       range =
@@ -274,7 +282,7 @@ function isMetDemand({ result }: Demand): boolean {
   return result.verdict === 'met' || result.verdict === 'waived';
 }
 
-/** What root sum square decides is not shown to hold on the way to another place. */
+/** Root sum square decides it. */
 function isBySquares({ result }: Demand): boolean {
   return result.basis === 'rss';
 }

@@ -109,6 +109,13 @@ export class Solver {
     return this.holdsAt(closed(part), figure, end.value) ? end : null;
   }
 
+  /** Whether the distance, as it stands, runs straight in the figure, whatever the others are. */
+  runsStraight(part: Part, figure: Figure): boolean {
+    if (part.type === 'clause') return false;
+    const moving = movingIn(figure, supportOf(part));
+    return moving !== null && isStraightEverywhere(figure) && !bentIn(part.distance).has(moving.variable);
+  }
+
   /** Outside of this the corner that is worst now breaks the part, which runs straight there; everywhere where that is not known. */
   necessary(part: Part, figure: Figure): Solution {
     if (part.type === 'clause') return EVERYWHERE;

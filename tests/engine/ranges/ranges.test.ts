@@ -158,11 +158,51 @@ describe('what is not shown is not said', () => {
   test('an end of a computed figure', () => {
     expect(allowed('a: 2 A ± 10 %\nload: = a + 1 A', 'a', 'load.max <= 6 A')).toBe('?');
   });
+});
 
-  test('a requirement that root sum square decides', () => {
-    const text = '## P-1\n- Check: `a + b <= 10.15`\n- Judge by: rss';
-    expect(allowedText(rangesIn('a: 5 ± 0.1\nb: 5 ± 0.1', text).figures, 'a')).toBe('?');
+describe('under root sum square, the furthest place at which it still holds, to a billionth', () => {
+  const judged = (facts: string, condition: string, name: string, movement?: 'half-width') => {
+    const { figures } = rangesIn(facts, `## P-1\n- Check: \`${condition}\`\n- Judge by: rss`);
+    const text = allowedText(figures, name, movement);
+    const [, numerator = text, denominator = '1'] = / ([\d.]+)(?:\/(\d+))? \[P-1\]$/.exec(text) ?? [];
+    return Number(numerator) / Number(denominator);
+  };
+  test.each([
+    // a + 5 + √(0.1² + 0.1²) ≤ 10.15.
+    ['a: 5 ± 0.1\nb: 5 ± 0.1', 'a + b <= 10.15', 'a', undefined, 5.15 - Math.sqrt(0.02)],
+    // v·(2 + √((2 × 2 %)² + (1 × 0.1)²)) ≤ 10.6; the worst case, 10.71, is past it already.
+    ['v: 5 ± 2 %\ni: 2 ± 5 %', 'v * i <= 10.6', 'v', undefined, 10.6 / (2 + Math.hypot(0.04, 0.1))],
+    ['v: 5 ± 2 %\ni: 2 ± 5 %', 'v * i <= 10.6', 'i', undefined, 10.6 / (5 + Math.hypot(0.1, 0.25))],
+    // 10 + √((2w)² + (5 × 0.1)²) ≤ 10.6.
+    ['v: 5 ± 2 %\ni: 2 ± 5 %', 'v * i <= 10.6', 'v', 'half-width', Math.sqrt(0.36 - 0.25) / 2],
+  ] as const)('%j: %s, %s', (facts, condition, name, movement, expected) => {
+    expect(judged(facts, condition, name, movement)).toBeCloseTo(expected, 8);
   });
+});
+
+describe('ranges through divisors, where others decide the slope', () => {
+  const SUPPLY = [
+    'a: 2 W ± 10 %',
+    'b: 6 W',
+    'e: 0.8 ± 0.05',
+    'p: 100 W ± 5 %',
+    'draw: = (a + b) / e',
+    'hours: = draw * 24 h / p',
+  ].join('\n');
+  test.each([
+    // (2.2 + b) / 0.75 ≤ 12.
+    ['b', 'draw <= 12 W', 'open .. 6.8 [P-1]'],
+    // 8.2 / (e − 0.05) ≤ 12.
+    ['e', 'draw <= 12 W', '11/15 [P-1] .. open'],
+    // (1.1 a + 6) / 0.75 ≤ 12.
+    ['a', 'draw <= 12 W', 'open .. 30/11 [P-1]'],
+    // (2.2 + b) / 0.75 × 24 h / 95 W ≤ 3 h.
+    ['b', 'hours <= 3 h', 'open .. 6.70625 [P-1]'],
+    // 8.2 / (e − 0.05) × 24 h / 95 W ≤ 3 h.
+    ['e', 'hours <= 3 h', '1407/1900 [P-1] .. open'],
+    // 8.2 / 0.75 × 24 h / (0.95 p) ≤ 3 h.
+    ['p', 'hours <= 3 h', '5248/57 [P-1] .. open'],
+  ])('%s under %s', (name, condition, expected) => expect(allowed(SUPPLY, name, condition)).toBe(expected));
 });
 
 test('goals bind; what is only permitted or stated does not', () => {

@@ -9,7 +9,7 @@ import { analyseFiles } from '../../support/analyse';
 import { type Design, designText, expressionText, givens, type Node } from '../../support/random-design';
 import { verdictsWith } from './support';
 
-const RUNS = { numRuns: 15 };
+const RUNS = { numRuns: Number(process.env.FUZZ_RUNS ?? 15) };
 
 interface Asked {
   readonly design: Design;
@@ -197,7 +197,7 @@ describe('random designs with steps, conditions and rows', () => {
           expectNeeded(analysis, ranges);
         }
       }),
-      { numRuns: 10 },
+      { numRuns: Number(process.env.FUZZ_RUNS ?? 10) },
     );
     expect(checked).toBeGreaterThan(10);
   });
