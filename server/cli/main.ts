@@ -4,7 +4,7 @@ import { type Host, today } from '../host';
 import { createNodeHost } from '../host-node';
 import { RESULTS } from '../model/verification';
 import type { NamedText } from '../model/written-value';
-import { dateToBase } from '../quantity/calendar';
+import { isDay } from '../quantity/calendar';
 import { type BudgetOptions, runBudget } from './budget';
 import { type CheckOptions, runCheck } from './check';
 import type { ExitStatus } from './exit-status';
@@ -142,11 +142,8 @@ function collectPair(text: string, before: readonly NamedText[]): readonly Named
   return [...before, { name: name.trim(), value: value.trim() }];
 }
 
-/** A day of the calendar, ISO 8601-1:2019, 5.2.2.1, extended format. */
 function readDate(text: string): string {
-  const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text) ?? [];
-  if (day === undefined || dateToBase(Number(year), Number(month), Number(day)) === null)
-    throw new InvalidArgumentError('It is no day of the calendar: write year-month-day (2026-10-02).');
+  if (!isDay(text)) throw new InvalidArgumentError('It is no day of the calendar: write year-month-day (2026-10-02).');
   return text;
 }
 

@@ -1,5 +1,5 @@
 /** One requirement judged: the worst of its criteria, or what has to be settled first. */
-import { attributesOf, type Requirement } from '../model/requirement';
+import { attributesOf, isSafety, type Requirement } from '../model/requirement';
 import type { Expression } from '../syntax/expression/ast';
 import { evidenceOf } from './evidence/evidence';
 import type { Evidence } from './evidence/state';
@@ -87,9 +87,8 @@ function judgedByDesign(lowering: Lowering, requirement: Requirement): JudgedByD
 
 /** Root sum square where `Judge by` asks for it, never where anybody can come to harm. */
 function judgedBy(requirement: Requirement): Basis {
-  const says = (key: string, word: string) =>
-    attributesOf(requirement, key).some(({ text }) => text.trim().toLowerCase() === word);
-  return says('Judge by', 'rss') && !says('Safety', 'yes') ? 'rss' : 'worst-case';
+  const asked = attributesOf(requirement, 'Judge by').some(({ text }) => text.toLowerCase() === 'rss');
+  return asked && !isSafety(requirement) ? 'rss' : 'worst-case';
 }
 
 /** What a reader takes for a promise stands unchecked, or two texts disagree: then no criterion speaks for the whole. */

@@ -1,18 +1,13 @@
 /** A run appended to a record of verification: what it proved and what it was held against are filled in, and nothing else of the text changes. */
 import type { Analysis, RequirementResult } from '../engine/analysis';
 import { factNamed, fits } from '../engine/evidence/measured';
-import { outwardText } from '../engine/evidence/rounding';
-import { statementDigest } from '../engine/evidence/text-digest';
 import { atRoot } from '../engine/lowering/environment';
 import { nearestNames } from '../engine/lowering/names';
-import { SHOWN_DIGITS } from '../model/digest';
-import type { Content } from '../model/fact';
 import { nearestWords } from '../model/nearest';
 import type { RunResult, Verification } from '../model/verification';
 import { methodsOf } from '../model/verify-methods';
 import { type NamedText, readWrittenValue } from '../model/written-value';
-import { formatValue } from '../quantity/format';
-import type { SimpleValue } from '../quantity/value';
+import { againstOf, provedBy, valueYaml } from './run-proof';
 import { type YamlPairs, yamlText } from './run-yaml';
 
 /** What a person says of a run. */
@@ -52,18 +47,19 @@ export function filledRun(analysis: Analysis, request: RunRequest): FilledRun | 
   const documents = documentsOf(analysis, results);
   if ('mistake' in documents) return documents;
   const decided = results.filter(({ verdict }) => verdict !== 'undecided');
+  const proved = provedBy(decided);
   const all: readonly RunEntry[] = [
     { key: 'date', text: request.date },
     { key: 'result', text: request.result },
     ...(request.article === null ? [] : [{ key: 'article', text: yamlText(request.article) }]),
     { key: 'measured', pairs: measured.pairs },
     { key: 'at', pairs: at.pairs },
-    { key: 'proved', pairs: provedBy(decided) },
+    { key: 'proved', pairs: proved.pairs },
     { key: 'against', pairs: againstOf(analysis, decided) },
     { key: 'evidence', pairs: documents.pairs },
   ];
   const entries = all.filter((entry) => 'text' in entry || entry.pairs.length > 0);
-  return { record, entries, notes: notesOf(record, results) };
+  return { record, entries, notes: [...notesOf(record, request, results), ...proved.notes] };
 }
 
 function noSuchRecord({ product }: Analysis, id: string): string {
@@ -105,46 +101,6 @@ function verifiedBy({ product, requirements }: Analysis, record: Verification): 
   });
 }
 
-function provedBy(results: readonly RequirementResult[]): YamlPairs {
-  const pairs = new Map<string, string>();
-  const digests: string[] = [];
-  for (const { requirement, basis, criteria } of results) {
-    if (basis === 'evidence') digests.push(yamlText(statementDigest(requirement).slice(0, SHOWN_DIGITS)));
-    for (const { criterion, figures, verdict } of criteria) {
-      const text = figures === null ? (verdict === 'met' ? 'yes' : 'no') : outwardText(figures.value, figures.unit);
-      pairs.set(criterion.text, text);
-    }
-  }
-  const [only] = digests;
-  if (only !== undefined) pairs.set('statement', digests.length === 1 ? only : `[${digests.join(', ')}]`);
-  return [...pairs];
-}
-
-/** The given figures that the criteria rest on, in the order of their names in the design. */
-function againstOf({ product }: Analysis, results: readonly RequirementResult[]): YamlPairs {
-  const used = new Set(results.flatMap(({ criteria }) => criteria.flatMap(({ uses }) => [...uses])));
-  return [...product.facts.values()].flatMap(({ name, content }) => (used.has(name) ? givenPairs(name, content) : []));
-}
-
-function givenPairs(name: string, content: Content): YamlPairs {
-  if (content.type === 'value') return [[name, valueYaml(content.value)]];
-  if (content.type !== 'modes') return [];
-  return [...content.modes].flatMap(([mode, value]) => givenPairs(`${name}.${mode}`, value));
-}
-
-function valueYaml(value: SimpleValue): string {
-  switch (value.type) {
-    case 'quantity':
-      return formatValue(value);
-    case 'text':
-      return JSON.stringify(value.text);
-    case 'boolean':
-      return value.boolean ? 'yes' : 'no';
-    case 'set':
-      return `[${value.items.map(valueYaml).join(', ')}]`;
-  }
-}
-
 function documentsOf({ product }: Analysis, results: readonly RequirementResult[]): ReadPairs {
   const ids = new Set(results.map(({ requirement }) => requirement.id));
   const pairs = new Map<string, string>();
@@ -158,12 +114,21 @@ function documentsOf({ product }: Analysis, results: readonly RequirementResult[
   return { pairs: [...pairs].map(([path, digest]) => [path, yamlText(digest)]) };
 }
 
-function notesOf({ id }: Verification, results: readonly RequirementResult[]): readonly string[] {
-  if (results.length === 0) return [`${id} verifies no requirement of the product, so that the run proves nothing yet`];
+function notesOf(
+  { id, runs }: Verification,
+  { date }: RunRequest,
+  results: readonly RequirementResult[],
+): readonly string[] {
+  const notes: string[] = [];
+  if (runs.some((run) => run.date === date))
+    notes.push(`${id} has another run of ${date}; of runs on one day the last in the file counts`);
+  if (runs.some((run) => run.date > date))
+    notes.push(`${id} has a run later than ${date}, which is the one that counts`);
+  if (results.length === 0)
+    notes.push(`${id} verifies no requirement of the product, so that the run proves nothing yet`);
   const undecided = results.flatMap(({ requirement, verdict }) => (verdict === 'undecided' ? [requirement.id] : []));
-  if (undecided.length === 0) return [];
-  const are = undecided.length === 1 ? 'is' : 'are';
-  return [
-    `${undecided.join(', ')} ${are} undecided: recorded without what the run proved of ${undecided.length === 1 ? 'it' : 'them'}`,
-  ];
+  const [are, them] = undecided.length === 1 ? ['is', 'it'] : ['are', 'them'];
+  if (undecided.length > 0)
+    notes.push(`${undecided.join(', ')} ${are} undecided: recorded without what the run proved of ${them}`);
+  return notes;
 }

@@ -5,6 +5,7 @@ import type { RangeAnalysis } from '../engine/ranges/ranges';
 import { relate } from '../engine/relations';
 import type { DocumentModel } from '../model/document';
 import type { PlacedProblem } from '../model/place';
+import { attributeValues } from './attribute-values';
 import { causes, codeOf } from './causes';
 import { contradictions } from './contradiction';
 import { documentProblems } from './documents';
@@ -56,6 +57,7 @@ export function collectFindings(
     ...hidingNames(analysis),
     ...openRequirements(analysis),
     ...openPoints(analysis),
+    ...attributeValues(analysis),
     ...methodFindings(analysis),
     ...runFindings(analysis),
     ...evidenceFindings(analysis),

@@ -8,14 +8,18 @@ import { type Fix, spanOf } from '../syntax/span';
 import { changesSince } from './changes-since';
 import type { Draft, Related } from './finding';
 
-/** One finding a requirement, for the weakest of its evidence. */
+/** Each method and record that lacks something says so; what is only planned is one finding together. */
 export function* evidenceFindings(analysis: Analysis): Iterable<Draft> {
   for (const result of analysis.requirements) {
     const { requirement, evidence, verdict } = result;
     if (verdict === 'not applicable') continue;
-    if (evidence.state === 'untested' && verdict !== 'open') yield untested(requirement);
-    const weakest = evidence.items.filter(({ state }) => state === evidence.state);
-    for (const item of weakest.slice(0, 1)) yield* ofItem(analysis, result, item);
+    // An open requirement says so itself.
+    if (verdict !== 'open' && evidence.items.length === 0) yield untested(requirement);
+    for (const item of evidence.items) yield* ofItem(analysis, result, item);
+    const planned = evidence.items.filter(({ state }) => state === 'planned');
+    const [first] = planned;
+    if (first !== undefined && (verdict !== 'open' || evidence.items.length > planned.length))
+      yield draft(result, first, 'planned', `${requirement.id}: ${plannedText(result, planned)}`);
   }
 }
 
@@ -26,12 +30,8 @@ function* ofItem(analysis: Analysis, result: RequirementResult, item: EvidenceIt
       if (item.disagreements.length === 0 || item.run?.result === 'fail')
         yield draft(result, item, 'failed', `${id}: ${runText(item)} failed`);
       return;
-    case 'planned':
-      // An open requirement says so itself.
-      if (result.verdict !== 'open') yield draft(result, item, 'planned', `${id}: ${plannedText(item)}`);
-      return;
     case 'stale': {
-      const [cause] = item.causes.filter(({ type }) => type !== 'undecided');
+      const [cause] = item.causes.filter((one) => !isToldElsewhere(analysis, result, one));
       if (cause === undefined) return;
       const { text, related } = changesSince(analysis, item.run, result);
       yield draft(result, item, 'stale', `${id}: ${runText(item)} passed, but ${causeText(cause)}${text}`, related);
@@ -45,6 +45,13 @@ function* ofItem(analysis: Analysis, result: RequirementResult, item: EvidenceIt
         `${id}: ${runText(item)} passed, but not over ${item.uncovered.map(uncoveredText).join(', and not over ')}`,
       );
   }
+}
+
+/** What leaves it undecided, and a document that is pointed at and not there, are findings of their own. */
+function isToldElsewhere({ product }: Analysis, { requirement }: RequirementResult, cause: StaleCause): boolean {
+  if (cause.type === 'undecided') return true;
+  if (cause.type !== 'document' || !cause.isMissing) return false;
+  return product.evidenceFiles.some((one) => one.path === cause.path && one.requirement === requirement.id);
 }
 
 function draft(
@@ -73,15 +80,26 @@ function runText({ verification, run }: EvidenceItem): string {
   return `${verification?.id ?? 'the run'} of ${run?.date ?? ''}${article}`;
 }
 
-function plannedText({ method, named, verification }: EvidenceItem): string {
-  if (verification?.hasUnreadRuns)
-    return `${verification.id} has a run that cannot be read, so that nothing is known of it`;
-  const record = verification?.id ?? named?.records[0];
-  const what = [method, record].filter((word) => word != null).join(' ');
-  const isUnknown = verification === null && record !== undefined;
-  return isUnknown
-    ? `it is to be verified by ${what}, and there is no record ${record}`
-    : `it is to be verified by ${what}, and no conclusive run is recorded`;
+function plannedText(result: RequirementResult, planned: readonly EvidenceItem[]): string {
+  const unread = planned.find(({ verification }) => verification?.hasUnreadRuns);
+  if (unread !== undefined)
+    return `${unread.verification?.id} has a run that cannot be read, so that nothing is known of it`;
+  const unwritten = planned.flatMap(({ named, verification, record }) =>
+    verification === null && named !== null && record !== null ? [record] : [],
+  );
+  const how = planned.map(({ method, record }) => [method, record].filter((word) => word !== null).join(' '));
+  const known = unwritten.length === 0 ? 'no conclusive run is recorded' : `there is no record ${unwritten.join(', ')}`;
+  return `it is to be verified by ${how.join(' and ')}, and ${known}${whyNotCalculated(result, planned)}`;
+}
+
+/** An analysis needs no record where the design itself shows the requirement met in the worst case. */
+function whyNotCalculated({ verdict, basis }: RequirementResult, planned: readonly EvidenceItem[]): string {
+  if (!planned.some(({ method, record }) => method === 'analysis' && record === null)) return '';
+  if (verdict === 'met')
+    return basis === 'rss'
+      ? '; root sum square alone does not show it'
+      : '; where people can come to harm, a calculation alone does not show it';
+  return verdict === 'open' ? '' : `; by calculation it is ${verdict}`;
 }
 
 function causeText(cause: StaleCause): string {

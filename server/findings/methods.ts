@@ -1,7 +1,7 @@
 /** Words under *Verify* that are no method, records of another method than is named, and documents of evidence that are not there. */
 import type { Analysis } from '../engine/analysis';
 import { nearestWords } from '../model/nearest';
-import type { Requirement } from '../model/requirement';
+import { attributesOf, type Requirement } from '../model/requirement';
 import { METHODS } from '../model/verification';
 import { methodsOf } from '../model/verify-methods';
 import type { Draft } from './finding';
@@ -23,6 +23,7 @@ export function* methodFindings({ product }: Analysis): Iterable<Draft> {
           yield bad(requirement, span, `${id} is recorded as ${record.method}, not as ${method}`);
       }
   }
+  yield* withoutLink(product);
   for (const { requirement, file, span, path, destination } of product.evidenceFiles) {
     if (path === null || product.surroundings.digests.get(path) !== null) continue;
     yield {
@@ -32,6 +33,14 @@ export function* methodFindings({ product }: Analysis): Iterable<Draft> {
       place: { file, span },
     };
   }
+}
+
+function* withoutLink({ requirements, evidenceFiles }: Analysis['product']): Iterable<Draft> {
+  const linked = new Set(evidenceFiles.map(({ file, attribute }) => `${file} ${attribute.start}`));
+  for (const requirement of requirements)
+    for (const { span, valueSpan } of attributesOf(requirement, 'Evidence'))
+      if (!linked.has(`${requirement.file} ${span.start}`))
+        yield bad(requirement, valueSpan, 'Evidence points at a document by a link: [report](reports/ingress.pdf)');
 }
 
 /** A record that is not there yet is planned; one whose name is nearly that of another is a slip of the pen. */

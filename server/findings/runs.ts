@@ -1,6 +1,7 @@
 /** result-disagrees, off-model, and names in records that mean nothing or something of another unit. */
 import type { Analysis } from '../engine/analysis';
 import { factNamed, fits, knownValue } from '../engine/evidence/measured';
+import { worstCaseThen } from '../engine/evidence/proved';
 import type { EvidenceItem } from '../engine/evidence/state';
 import type { CriterionResult } from '../engine/judge-criterion';
 import { atRoot } from '../engine/lowering/environment';
@@ -93,7 +94,11 @@ function* duplicates({ product }: Analysis): Iterable<Draft> {
 }
 
 function* disagreements(analysis: Analysis): Iterable<Draft> {
-  for (const { requirement, item } of latestRuns(analysis)) {
+  const runs = latestRuns(analysis);
+  const explained = new Set(runs.flatMap(({ item }) => (item.disagreements.length === 0 ? [item.run] : [])));
+  for (const { requirement, item } of runs) {
+    // A run fails for whichever of its requirements: only one that failed for none of them disagrees.
+    if (item.run.result === 'fail' && explained.has(item.run)) continue;
     for (const { result, measured } of item.disagreements.slice(0, 1)) {
       const { id, file } = item.verification;
       const says = item.run.result === 'pass' ? 'passed' : 'failed';
@@ -122,7 +127,7 @@ function* offModel(analysis: Analysis): Iterable<Draft> {
     for (const one of item.run.measured) {
       const { id, file } = item.verification;
       const key = `${file} ${one.nameSpan.start}`;
-      const computed = computedRange(analysis, item.run, one);
+      const computed = computedRange(analysis, item, one);
       const value = knownValue(one);
       if (told.has(key) || computed === null || value?.type !== 'quantity') continue;
       if (
@@ -148,10 +153,10 @@ interface Computed {
   readonly isThen: boolean;
 }
 
-function computedRange(analysis: Analysis, { proved }: TestRun, { name }: RunValue): Computed | null {
-  const kept = (proved ?? []).find((entry) => entry.name.startsWith(`${name} `));
-  const then = kept === undefined ? null : knownValue(kept);
-  if (then?.type === 'quantity') return { extent: then, unit: then.unit, isThen: true };
+function computedRange(analysis: Analysis, { run, verification }: LatestRun['item'], one: RunValue): Computed | null {
+  const then = worstCaseThen(analysis.lowering, run, one.name, verification.file);
+  if (then !== null) return { extent: then, unit: then.unit, isThen: true };
+  const { name } = one;
   const named = factNamed(analysis.product, name);
   const found = analysis.facts.find(({ fact }) => fact.name === named?.fact.name);
   const contents = (found?.values ?? []).filter(

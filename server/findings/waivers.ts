@@ -5,15 +5,16 @@ import { agreementDigest } from '../engine/evidence/text-digest';
 import { extentToday } from '../engine/waive';
 import { readAgreement } from '../model/agreement';
 import { SHOWN_DIGITS } from '../model/digest';
-import { attributesOf } from '../model/requirement';
+import { attributesOf, type Requirement } from '../model/requirement';
 import type { Waiver } from '../model/waiver';
-import { type Fix, spanOf } from '../syntax/span';
+import { type Fix, type Span, spanOf } from '../syntax/span';
 import type { Draft } from './finding';
 
 export function* waiverFindings(analysis: Analysis): Iterable<Draft> {
   for (const result of analysis.requirements) {
     const { requirement, waiver } = result;
-    const [attribute] = attributesOf(requirement, 'Waived');
+    const [attribute, ...others] = attributesOf(requirement, 'Waived');
+    for (const { valueSpan } of others) yield oneTooMany(requirement, valueSpan);
     if (attribute === undefined || waiver === null) continue;
     const place = { file: requirement.file, span: attribute.valueSpan };
     const own = { requirement: requirement.id, place };
@@ -28,6 +29,12 @@ export function* waiverFindings(analysis: Analysis): Iterable<Draft> {
     if (waiver.type === 'over' || waiver.type === 'exceeded')
       yield { ...own, ...noLonger(result, waiver.type, waiver.waiver) };
   }
+}
+
+/** A waiver stands over one criterion while all others are met, so two can never hold together. */
+function oneTooMany({ id, file }: Requirement, span: Span): Draft {
+  const message = `${id}: this waiver is not applied: there is one above it already, and the other criteria have to be met`;
+  return { code: 'bad-value', requirement: id, message, place: { file, span } };
 }
 
 function noLonger({ requirement }: RequirementResult, why: 'over' | 'exceeded', { until, who }: Waiver) {
@@ -55,7 +62,18 @@ export function* agreementFindings(analysis: Analysis): Iterable<Draft> {
       criteria.map(({ criterion }) => criterion),
     );
     for (const attribute of attributesOf(requirement, 'Agreed')) {
-      const { digest, digestSpan } = readAgreement(attribute);
+      const place = { file: requirement.file, span: attribute.valueSpan };
+      const agreement = readAgreement(attribute);
+      if ('mistake' in agreement) {
+        yield {
+          code: 'bad-value',
+          requirement: requirement.id,
+          message: `${requirement.id}: ${agreement.mistake}`,
+          place,
+        };
+        continue;
+      }
+      const { digest, digestSpan } = agreement;
       if (digest !== null && today.startsWith(digest)) continue;
       const text = `${digest === null ? '; ' : ''}${today.slice(0, SHOWN_DIGITS)}`;
       yield {
@@ -65,7 +83,7 @@ export function* agreementFindings(analysis: Analysis): Iterable<Draft> {
           digest === null
             ? `${requirement.id}: nothing says to which text was agreed; the digest of today's is ${today.slice(0, SHOWN_DIGITS)}`
             : `${requirement.id}: statement or criteria have been changed since they were agreed to`,
-        place: { file: requirement.file, span: attribute.valueSpan },
+        place,
         fixes: [{ title: 'Agree to the text as it stands', edits: [{ span: digestSpan, text }] }],
       };
     }

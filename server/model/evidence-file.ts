@@ -7,6 +7,8 @@ export interface EvidenceFile {
   /** The requirement that it speaks for. */
   readonly requirement: string;
   readonly file: string;
+  /** The attribute that names it. */
+  readonly attribute: Span;
   /** Where the document is named. */
   readonly span: Span;
   /** Below the product's folder; null for an address elsewhere, whose content is not looked at. */
@@ -33,6 +35,7 @@ export function evidenceFilesOf(requirements: readonly Requirement[], text: stri
           return {
             requirement: requirement.id,
             file: requirement.file,
+            attribute: span,
             span: spanOf(start, start + match[0].length),
             path: pathOf(requirement.file, destination),
             destination,

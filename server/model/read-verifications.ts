@@ -1,6 +1,6 @@
 /** `verification` and `verifications` of front matter → records, each mistake in them at its place. */
 import * as z from 'zod';
-import { dateToBase } from '../quantity/calendar';
+import { isDay } from '../quantity/calendar';
 import type { Problem, Span } from '../syntax/span';
 import type { YamlEntry, YamlMap, YamlNode } from '../syntax/yaml-node';
 import { problemsOfEntry } from './configuration-problems';
@@ -203,10 +203,4 @@ function valueAt(item: YamlNode, key: string): YamlNode | undefined {
 
 function spanOfText({ scalar: written }: ConfigurationText, otherwise: Span): Span {
   return written?.span ?? otherwise;
-}
-
-/** ISO 8601-1:2019, 5.2.2.1, extended format. */
-function isDay(text: string): boolean {
-  const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text) ?? [];
-  return day !== undefined && dateToBase(Number(year), Number(month), Number(day)) !== null;
 }

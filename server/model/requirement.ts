@@ -46,3 +46,8 @@ export function listOf(requirement: Requirement, key: string): readonly string[]
     .map((word) => word.trim())
     .filter((word) => word !== '');
 }
+
+/** Whether people can come to harm: what is said of it and cannot be read is taken for yes. */
+export function isSafety(requirement: Requirement): boolean {
+  return attributesOf(requirement, 'Safety').some(({ text }) => !['', 'no'].includes(text.toLowerCase()));
+}

@@ -45,7 +45,7 @@ function readPart(
   methods: NamedMethod[],
   unread: UnreadMethod[],
 ): void {
-  const words = text.split(/\s+/);
+  const words = text.split(/\s+/).map((word) => word.replace(/^[([]+|[)\].:]+$/g, ''));
   const first = (words[0] as string).toLowerCase();
   const method = METHODS.find((known) => known === first) ?? null;
   const records = words.filter((word) => isRecord(word) || isId(word, null));

@@ -1,5 +1,5 @@
 /** `Waived: to 97 EUR; first build; A. Person; until 2027-03-31`: an exception that was granted. */
-import { dateToBase } from '../quantity/calendar';
+import { isDay } from '../quantity/calendar';
 import type { UnitTable } from '../quantity/unit-table';
 import type { Expression } from '../syntax/expression/ast';
 import { parseExpression } from '../syntax/expression/parser';
@@ -68,9 +68,4 @@ function isRangeOnly(text: string): boolean {
 function withCode({ text, codes }: Attribute): string {
   let next = 0;
   return text.replace(/\uFFFC/gu, () => codes[next++]?.code ?? '');
-}
-
-function isDay(text: string): boolean {
-  const [year = 0, month = 0, day = 0] = text.split('-').map(Number);
-  return dateToBase(year, month, day) !== null;
 }

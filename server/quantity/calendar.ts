@@ -21,6 +21,12 @@ export function dateToBase(year: number, month: number, day: number): Rational |
   return { numerator: BigInt(dayNumber(year, month, day)) * SECONDS_A_DAY, denominator: 1n };
 }
 
+/** Whether a text is a day of the calendar in the extended format of ISO 8601-1:2019, 5.2.2.1: `2026-10-02`. */
+export function isDay(text: string): boolean {
+  const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text) ?? [];
+  return day !== undefined && dateToBase(Number(year), Number(month), Number(day)) !== null;
+}
+
 /** The day that holds a moment, `2026-10-02`. Null outside the years 0000 to 9999. */
 export function dateOfBase(seconds: Rational): string | null {
   const days = rational.floor(rational.divide(seconds, { numerator: SECONDS_A_DAY, denominator: 1n })).numerator;

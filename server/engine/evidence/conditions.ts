@@ -6,19 +6,27 @@ import type { Interval } from '../../quantity/interval';
 import * as interval from '../../quantity/interval';
 import * as rational from '../../quantity/rational';
 import type { QuantityValue } from '../../quantity/value';
+import type { Expression } from '../../syntax/expression/ast';
+import type { Criterion } from '../criterion';
 import type { CriterionResult } from '../judge-criterion';
+import { atRoot } from '../lowering/environment';
+import type { Lowering } from '../lowering/lowering';
 import { factNamed, knownValue } from './measured';
 import type { Uncovered } from './state';
 
 /** @param at the conditions of all passing runs */
 export function uncoveredRanges(
-  product: Product,
+  lowering: Lowering,
   results: readonly CriterionResult[],
   at: readonly RunValue[],
 ): readonly Uncovered[] {
+  const { product } = lowering;
   const tested = testedRanges(product, at);
   const names = new Set(
-    results.flatMap(({ criterion, uses }) => [...uses].filter((name) => name !== spanned(criterion))),
+    results.flatMap(({ criterion, uses }) => {
+      const capability = spanned(lowering, criterion);
+      return [...uses].filter((name) => !capability.has(name));
+    }),
   );
   return [...names].flatMap((name) => {
     const range = rangeOf(product.facts.get(name));
@@ -29,10 +37,15 @@ export function uncoveredRanges(
   });
 }
 
-/** A range that a capability has is what the criterion is about, not a condition of it. */
-function spanned({ condition }: CriterionResult['criterion']): string | null {
-  const isSpans = condition.type === 'ends' && condition.relation === 'spans';
-  return isSpans && condition.value.type === 'name' ? condition.value.parts.join('.') : null;
+/** Ranges that a capability has are what the criterion is about, not conditions of it. */
+function spanned(lowering: Lowering, { condition, over, place }: Criterion): ReadonlySet<string> {
+  if (over !== null || condition.type !== 'ends' || condition.relation !== 'spans') return new Set();
+  const usesOf = (...nodes: readonly Expression[]) => {
+    const { uses } = lowering.tracked(() => nodes.map((node) => lowering.expression(node, atRoot(place.file, null))));
+    return lowering.restsOn(uses);
+  };
+  const ofLimits = usesOf(condition.low, condition.high);
+  return new Set([...usesOf(condition.value)].filter((name) => !ofLimits.has(name)));
 }
 
 function testedRanges(product: Product, at: readonly RunValue[]): ReadonlyMap<string, Interval> {

@@ -1,6 +1,6 @@
 /** The evidence of one requirement: every method and record that is asked for, and the weakest of them (3-semantics, Untested). */
-import { attributesOf, type Requirement } from '../../model/requirement';
-import type { TestRun, Verification } from '../../model/verification';
+import { isSafety, type Requirement } from '../../model/requirement';
+import type { Method, TestRun, Verification } from '../../model/verification';
 import { methodsOf, type NamedMethod } from '../../model/verify-methods';
 import type { CriterionResult } from '../judge-criterion';
 import type { Lowering } from '../lowering/lowering';
@@ -26,8 +26,11 @@ export function evidenceOf(lowering: Lowering, judged: Judged): Evidence {
   const { methods } = methodsOf(judged.requirement, (word) => verifications.has(word));
   const named = new Set(methods.flatMap(({ records }) => records));
   const linked = recordsOf(lowering, id).filter((record) => !named.has(record.id));
+  const served = new Set(
+    [...linked, ...[...named].flatMap((record) => verifications.get(record) ?? [])].map(({ method }) => method),
+  );
   const items = [
-    ...methods.flatMap((method) => itemsOfMethod(lowering, judged, method, linked)),
+    ...methods.flatMap((method) => itemsOfMethod(lowering, judged, method, served)),
     ...linked.map((record) => itemOfRecord(lowering, judged, record, null)),
   ];
   const state = items.length === 0 ? 'untested' : weakest(items.map((item) => item.state));
@@ -61,21 +64,22 @@ function itemsOfMethod(
   lowering: Lowering,
   judged: Judged,
   named: NamedMethod,
-  linked: readonly Verification[],
+  served: ReadonlySet<Method>,
 ): readonly EvidenceItem[] {
   if (named.records.length > 0)
     return named.records.map((id) => {
       const record = lowering.product.verifications.get(id);
-      return record === undefined ? emptyItem(named, null, 'planned') : itemOfRecord(lowering, judged, record, named);
+      return record === undefined
+        ? { ...emptyItem(named, null, 'planned'), record: id }
+        : itemOfRecord(lowering, judged, record, named);
     });
   // The record that serves the method speaks for itself.
-  if (linked.some(({ method }) => method === named.method)) return [];
+  if (named.method !== null && served.has(named.method)) return [];
   return [emptyItem(named, null, named.method === 'analysis' && isCalculated(judged) ? 'calculated' : 'planned')];
 }
 
 function isCalculated({ requirement, verdict, basis }: Judged): boolean {
-  const isSafety = attributesOf(requirement, 'Safety').some(({ text }) => text.trim().toLowerCase() === 'yes');
-  return verdict === 'met' && basis === 'worst-case' && !isSafety;
+  return verdict === 'met' && basis === 'worst-case' && !isSafety(requirement);
 }
 
 function emptyItem(
@@ -88,6 +92,7 @@ function emptyItem(
     method,
     named,
     verification,
+    record: verification?.id ?? null,
     state,
     run: null,
     disagreements: [],
@@ -107,7 +112,7 @@ function itemOfRecord(
   const run = runs.at(-1);
   if (run === undefined) return emptyItem(named, verification, 'planned');
   const measured = judgedWith(lowering, judged.criteria, judged.modes, run.measured);
-  const disagreements = disagreementsOf(run, measured);
+  const disagreements = disagreementsOf(run, judged, measured);
   const item = { ...emptyItem(named, verification, 'failed'), run, disagreements };
   if (run.result === 'fail' || disagreements.length > 0) return item;
   // A run that cannot be read may be the one that failed.
@@ -115,7 +120,7 @@ function itemOfRecord(
   const { causes, moved } = stalenessOf(lowering, judged, verification, run, measured);
   if (causes.length > 0) return { ...item, state: 'stale', causes, moved };
   const at = passingSinceFailure(runs).flatMap((one) => one.at);
-  const uncovered = uncoveredRanges(lowering.product, judged.criteria, at);
+  const uncovered = uncoveredRanges(lowering, judged.criteria, at);
   return { ...item, state: uncovered.length > 0 ? 'partial' : 'verified', moved, uncovered };
 }
 
@@ -130,10 +135,15 @@ function passingSinceFailure(runs: readonly TestRun[]): readonly TestRun[] {
   return runs.slice(runs.findLastIndex(({ result }) => result === 'fail') + 1);
 }
 
-function disagreementsOf({ result }: TestRun, measured: readonly MeasuredResult[]): readonly Disagreement[] {
+/** A run may fail for any of its criteria, so all of them have to be shown met before it is doubted. */
+function disagreementsOf(
+  { result }: TestRun,
+  { criteria }: Judged,
+  measured: readonly MeasuredResult[],
+): readonly Disagreement[] {
   if (result === 'pass') return measured.filter((one) => one.measured.verdict === 'unmet');
-  const isShownMet = measured.length > 0 && measured.every((one) => one.isWhole && one.measured.verdict === 'met');
-  return isShownMet ? measured : [];
+  const isShownMet = measured.every((one) => one.isWhole && one.measured.verdict === 'met');
+  return measured.length === criteria.length && isShownMet ? measured : [];
 }
 
 interface Staleness {
@@ -148,7 +158,7 @@ function stalenessOf(
   run: TestRun,
   measured: readonly MeasuredResult[],
 ): Staleness {
-  const causes: StaleCause[] = [...documentCauses(lowering, run)];
+  const causes: StaleCause[] = [...documentCauses(lowering, judged, run)];
   if (judged.basis === 'evidence') return { causes: [...causes, ...statementCauses(judged, run)], moved: [] };
   if (judged.criteria.length === 0) return { causes: [...causes, { type: 'undecided' }], moved: [] };
   const moved: Moved[] = [];
@@ -174,9 +184,12 @@ function statementCauses({ requirement }: Judged, { proved }: TestRun): readonly
   return isSame ? [] : [{ type: 'statement' }];
 }
 
-function documentCauses({ product }: Lowering, { documents }: TestRun): readonly StaleCause[] {
+/** A document that other requirements point at says nothing of this one. */
+function documentCauses({ product }: Lowering, { requirement }: Judged, { documents }: TestRun): readonly StaleCause[] {
   const { digests } = product.surroundings;
   return [...documents].flatMap(([path, kept]): readonly StaleCause[] => {
+    const linked = product.evidenceFiles.filter((one) => one.path === path);
+    if (linked.length > 0 && linked.every((one) => one.requirement !== requirement.id)) return [];
     const now = digests.get(path);
     if (now === undefined || now?.startsWith(kept)) return [];
     return [{ type: 'document', path, isMissing: now === null }];

@@ -4,17 +4,18 @@ import type { Interval } from '../../quantity/interval';
 import type { Rational } from '../../quantity/rational';
 import * as rational from '../../quantity/rational';
 import type { Unit } from '../../quantity/unit';
-import { descendants, type Expression } from '../../syntax/expression/ast';
+import type { QuantityValue } from '../../quantity/value';
+import type { Expression } from '../../syntax/expression/ast';
 import { parseExpression } from '../../syntax/expression/parser';
-import { type ChangedValue, changedProduct } from '../changes';
 import type { Criterion, Figures } from '../criterion';
-import { type CriterionResult, judgeCriterion } from '../judge-criterion';
-import { Lowering } from '../lowering/lowering';
+import type { CriterionResult } from '../judge-criterion';
+import type { Lowering } from '../lowering/lowering';
 import { criteriaOf } from '../read-criteria';
 import { type Allowed, implies, type Side, wordsImply } from '../relations/allowed';
 import { canonicalText } from '../relations/canonical';
 import { limitOf } from '../relations/limit';
-import { factNamed, knownValue } from './measured';
+import { limitsSince } from './limits';
+import { knownValue } from './measured';
 import { roundedOutward } from './rounding';
 import type { Moved, StaleCause } from './state';
 
@@ -37,7 +38,7 @@ export function coverageOf(
   if (result.figures === null) return ofCondition(result, proved);
   const then = intervalOf(proved, result.figures.unit);
   if (then === null) return stale({ type: 'not-recorded', result });
-  const limits = limitsThen(lowering, result, modes, run);
+  const limits = limitsSince(lowering, result, modes, run, file);
   if (limits === 'unknown') return stale({ type: 'not-recorded', result });
   if (limits === 'nearer') return stale({ type: 'limit-moved', result });
   return ofFigures(result, result.figures, then);
@@ -102,6 +103,27 @@ function isFarther(relation: Figures['relation'], low: number, high: number): bo
   }
 }
 
+/** What the run keeps of the worst case of one fact; null where none of its criteria is on that fact alone. */
+export function worstCaseThen(lowering: Lowering, run: TestRun, name: string, file: string): QuantityValue | null {
+  for (const entry of run.proved ?? []) {
+    const value = knownValue(entry);
+    if (value?.type === 'quantity' && criteriaProved(lowering, entry, file).some((one) => subjectName(one) === name))
+      return value;
+  }
+  return null;
+}
+
+function subjectName({ condition }: Criterion): string | null {
+  const sides =
+    condition.type === 'ends'
+      ? [condition.value]
+      : condition.type === 'comparison'
+        ? [condition.left.type === 'literal' ? condition.right : condition.left]
+        : [];
+  const [subject] = sides;
+  return subject?.type === 'name' ? subject.parts.join('.') : null;
+}
+
 interface ProvedFor {
   readonly proved: ProvedValue | null;
   /** What was proved implies what is asked. */
@@ -160,44 +182,4 @@ function intervalOf(
   return unit.dimension.key === expected.dimension.key && unit.point === expected.point
     ? { extent: { low, high }, unit }
     : null;
-}
-
-/**
- * Whether a limit that is itself computed is where it was or farther: it is computed again from the figures that the run
- * was recorded against.
- */
-function limitsThen(
-  lowering: Lowering,
-  result: CriterionResult,
-  modes: readonly string[],
-  { against }: TestRun,
-): 'as-before' | 'nearer' | 'unknown' {
-  const names = [...limitNodes(result.criterion)]
-    .flatMap((node) => [...descendants(node)])
-    .filter(({ type }) => type === 'name' || type === 'aggregate');
-  if (names.length === 0) return 'as-before';
-  const values = against.flatMap((one): readonly ChangedValue[] => {
-    const named = factNamed(lowering.product, one.name);
-    const value = knownValue(one);
-    return named === null || value === null ? [] : [{ name: named.fact.name, mode: named.mode, value }];
-  });
-  const product = changedProduct(lowering.product, { values, without: [] });
-  const then = judgeCriterion(new Lowering(product), result.criterion, modes, 'worst-case').figures;
-  const now = result.figures;
-  const known = new Set(values.map(({ name }) => name));
-  const isWhole = [...result.uses].every((name) => {
-    const type = lowering.product.facts.get(name)?.content.type;
-    return known.has(name) || type === undefined || type === 'expression' || type === 'ends';
-  });
-  if (then === null || now === null || !isWhole) return 'unknown';
-  // A limit in `low` keeps values up; one that is higher than it was is nearer. What is to be spanned is the other way.
-  const turned = now.relation === 'spans' ? -1 : 1;
-  const [low, high] = [compareEnds(now.low, then.low, -1) * turned, compareEnds(now.high, then.high, 1) * turned];
-  return low > 0 || high < 0 ? 'nearer' : 'as-before';
-}
-
-function limitNodes({ condition }: Criterion): readonly Expression[] {
-  if (condition.type === 'ends') return [condition.low, condition.high];
-  if (condition.type !== 'comparison') return [];
-  return [condition.left.type === 'literal' ? condition.left : condition.right];
 }

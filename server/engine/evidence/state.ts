@@ -23,6 +23,8 @@ export interface EvidenceItem {
   /** Where a method is named; null for a record that names the requirement. */
   readonly named: NamedMethod | null;
   readonly verification: Verification | null;
+  /** The record's id; null for a method without one. The record may not be written yet. */
+  readonly record: string | null;
   readonly state: EvidenceState;
   /** The latest conclusive run. */
   readonly run: TestRun | null;
