@@ -10,6 +10,8 @@ import { type CheckedProduct, checkProduct } from './product';
 export interface CheckOptions extends Delivery {
   readonly format: 'text' | 'json';
   readonly failOn: Severity;
+  /** Every finding on a line of its own, hints among them. */
+  readonly all?: boolean;
   /** The day to take for today, ISO 8601. */
   readonly date?: string;
 }
@@ -33,7 +35,7 @@ export async function reportOn(
   const text =
     options.format === 'json'
       ? `${JSON.stringify(checkJson(result, name), null, 2)}\n`
-      : checkText(result, name, styleFor(options));
+      : checkText(result, name, styleFor(options), options.all ? 'all' : 'most');
   const isWritten = await deliver(host, text, options);
   if (result.badConfiguration)
     process.stderr.write('plimsoll: plimsoll.yaml has mistakes; what they concern was not applied\n');

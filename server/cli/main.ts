@@ -48,6 +48,7 @@ function createProgram(done: (status: ExitStatus) => void): Command {
         .choices(['error', 'warning', 'information'])
         .default('error'),
     )
+    .option('-v, --all', 'every finding on a line of its own, hints among them')
     .option('--watch', 'check again after each change, until interrupted')
     .option('--date <date>', 'the day to take for today, as year-month-day', readDate)
     .option('-o, --output <file>', 'write to a file instead of standard output')

@@ -1,6 +1,8 @@
 /** `plimsoll record`: appends a run to the file that holds its record. */
+
 import { filledRun, type RunRequest } from '../features/record-run';
-import { runEdit } from '../features/run-yaml';
+import { applied, runEdit } from '../features/run-yaml';
+
 import { type Host, pathIn } from '../host';
 import { decodeText } from '../host-text';
 import type { RunResult } from '../model/verification';
@@ -57,8 +59,7 @@ async function recordOnce(host: Host, product: OpenProduct, request: RunRequest)
   const edit = runEdit(text, request.id, filled.entries);
   if (edit === null)
     return failed(`${file}: the runs of ${request.id} are written in a way that nothing can be added to`);
-  const renewed = text.slice(0, edit.span.start) + edit.text + text.slice(edit.span.end);
-  const written = await host.writeFile(path, renewed, { type: 'unchanged', bytes: read.bytes });
+  const written = await host.writeFile(path, applied(text, edit), { type: 'unchanged', bytes: read.bytes });
   if (written.type === 'written') return { type: 'recorded', file, id: request.id, notes: filled.notes };
   return {
     type: written.type === 'refused' ? 'overtaken' : 'failed',

@@ -1,15 +1,14 @@
 /** `TBD` in a sentence: a limit that nobody has set yet. */
-import { attributesOf, type Requirement } from '../model/requirement';
+import type { Requirement } from '../model/requirement';
 import { documentSpan } from '../syntax/markdown/document-span';
 import type { PairingProblem } from './pairing';
 import { type Reason, reason } from './typed';
 
-/** One for each TBD of the statement, with the owner who is to set it. */
+/** One for each TBD of the statement. */
 export function openLimits(requirement: Requirement): readonly Reason[] {
   const { id, statement, file } = requirement;
   if (statement === null) return [];
-  const owner = attributesOf(requirement, 'Owner')[0]?.text;
-  const message = `the limit of ${id} is to be determined${owner === undefined ? '' : ` (${owner})`}`;
+  const message = `the limit of ${id} is to be determined`;
   return [...statement.text.matchAll(/(?<![\p{L}\d])TBD(?![\p{L}\d])/gu)].map(({ index }) =>
     reason('open-point', message, { file, span: documentSpan(statement, index, index + 'TBD'.length) }),
   );

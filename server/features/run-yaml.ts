@@ -18,20 +18,50 @@ export function yamlText(text: string): string {
 
 const WORDS: ReadonlySet<string> = new Set(['yes', 'no', 'true', 'false', 'null', 'on', 'off', 'tbd']);
 
-/** The one edit that adds a run to the record `id` of a document; null where the record cannot be found in it. */
+/** The one edit that adds a run to the record `id` of a document; null where it cannot be added without touching more. */
 export function runEdit(text: string, id: string, run: readonly RunEntry[]): Edit | null {
-  const frontMatter = findFrontMatter(text);
-  const root = frontMatter === null ? null : parseYaml(text, frontMatter.content).root;
-  if (root?.type !== 'map') return null;
-  const place = recordIn(root, id);
-  if (place === null) return null;
+  const target = targetIn(text, id);
+  if (target === null) return null;
   const newline = text.includes('\r\n') ? '\r\n' : '\n';
-  return editAt({ text, newline, run, ...place });
+  const edit = editAt({ text, newline, run, ...target });
+  return edit !== null && isAdded(target, targetIn(applied(text, edit), id)) ? edit : null;
+}
+
+export function applied(text: string, { span, text: added }: Edit): string {
+  return text.slice(0, span.start) + added + text.slice(span.end);
 }
 
 interface Target {
+  readonly root: YamlMap;
   readonly record: YamlMap;
   readonly runs: YamlEntry | null;
+}
+
+function targetIn(text: string, id: string): Target | null {
+  const frontMatter = findFrontMatter(text);
+  const root = frontMatter === null ? null : parseYaml(text, frontMatter.content).root;
+  return root?.type === 'map' ? recordIn(root, id) : null;
+}
+
+/** Read again, the record has one run more, and all else is what it was. */
+function isAdded(before: Target, after: Target | null): boolean {
+  const runs = itemsOf(before);
+  const renewed = after === null ? [] : itemsOf(after);
+  if (after === null || renewed.length !== runs.length + 1) return false;
+  const isSame = runs.every((run, index) => shapeOf(run, null) === shapeOf(renewed[index] as YamlNode, null));
+  return isSame && shapeOf(before.root, before.runs) === shapeOf(after.root, after.runs);
+}
+
+function itemsOf({ runs }: Target): readonly YamlNode[] {
+  return runs?.value.type === 'list' ? runs.value.items : [];
+}
+
+/** What a node says, wherever it stands. @param without an entry that is passed over */
+function shapeOf(node: YamlNode, without: YamlEntry | null): string {
+  if (node.type === 'scalar') return JSON.stringify([node.style, node.text]);
+  if (node.type === 'list') return `[${node.items.map((item) => shapeOf(item, without)).join()}]`;
+  const entries = node.entries.filter((entry) => entry !== without);
+  return `{${entries.map(({ key, value }) => `${JSON.stringify(key)}:${shapeOf(value, without)}`).join()}}`;
 }
 
 interface Splice extends Target {
@@ -43,13 +73,13 @@ interface Splice extends Target {
 function recordIn(root: YamlMap, id: string): Target | null {
   for (const { key, value } of root.entries) {
     if (key === 'verification' && value.type === 'scalar' && value.text === id)
-      return { record: root, runs: entryOf(root, 'runs') };
+      return { root, record: root, runs: entryOf(root, 'runs') };
     const candidates =
       key === 'verifications' && value.type === 'list' ? value.items : key === 'verification' ? [value] : [];
     for (const record of candidates) {
       if (record.type !== 'map') continue;
       const own = entryOf(record, 'id')?.value;
-      if (own?.type === 'scalar' && own.text === id) return { record, runs: entryOf(record, 'runs') };
+      if (own?.type === 'scalar' && own.text === id) return { root, record, runs: entryOf(record, 'runs') };
     }
   }
   return null;
@@ -59,7 +89,7 @@ function editAt(splice: Splice): Edit | null {
   const { record, runs, text } = splice;
   const list = runs?.value ?? null;
   if (list?.type === 'list' && list.items.length > 0)
-    return list.flow ? inBrackets(splice, list) : afterLastItem(splice, list.items.at(-1) as YamlNode);
+    return list.flow ? inBrackets(splice, list.items) : afterLastItem(splice, list.items.at(-1) as YamlNode);
   if (list !== null && list.type !== 'list' && !(list.type === 'scalar' && list.style === 'empty')) return null;
   if (record.flow) return inBraces(splice, list);
   const last = runs ?? lastEntry(record);
@@ -73,24 +103,20 @@ function editAt(splice: Splice): Edit | null {
   return afterLine(splice, runs === null ? lastOffset(last) : last.keySpan.end, [...head, ...lines]);
 }
 
-/** `runs: [{…}]` */
-function inBrackets({ text, run }: Splice, list: YamlNode): Edit | null {
-  const end = list.span.end - 1;
-  if (text[end] !== ']') return null;
-  const before = text.slice(0, end).trimEnd();
-  const comma = before.endsWith(',') ? ' ' : ', ';
-  return { span: spanOf(before.length, before.length), text: `${comma}${flowRun(run)}` };
+/** `runs: [{…}]`: directly after the last run, since a comment may stand before the bracket. */
+function inBrackets(splice: Splice, items: readonly YamlNode[]): Edit {
+  const { end } = (items.at(-1) as YamlNode).span;
+  return { span: spanOf(end, end), text: `, ${flowRun(splice)}` };
 }
 
-/** `{id: TP-03, method: test}` */
-function inBraces({ text, run, record }: Splice, runs: YamlNode | null): Edit | null {
-  if (runs?.type === 'list') return { span: runs.span, text: `[${flowRun(run)}]` };
-  if (runs !== null) return { span: spanOf(runs.span.start, runs.span.start), text: ` [${flowRun(run)}]` };
-  const end = record.span.end - 1;
-  if (text[end] !== '}') return null;
-  const before = text.slice(0, end).trimEnd();
-  const comma = before.endsWith(',') ? ' ' : ', ';
-  return { span: spanOf(before.length, before.length), text: `${comma}runs: [${flowRun(run)}]` };
+/** `{id: TP-3, method: test}` */
+function inBraces(splice: Splice, runs: YamlNode | null): Edit | null {
+  if (runs?.type === 'list') return { span: runs.span, text: `[${flowRun(splice)}]` };
+  if (runs !== null) return { span: spanOf(runs.span.start, runs.span.start), text: ` [${flowRun(splice)}]` };
+  const last = lastEntry(splice.record);
+  if (last === null) return null;
+  const end = lastOffset(last);
+  return { span: spanOf(end, end), text: `, runs: [${flowRun(splice)}]` };
 }
 
 function afterLastItem(splice: Splice, item: YamlNode): Edit | null {
@@ -120,8 +146,17 @@ function entryLines(entry: RunEntry): readonly string[] {
   return [`${entry.key}:`, ...entry.pairs.map(([key, value]) => `  ${keyText(key)}: ${value}`)];
 }
 
-function flowRun(run: readonly RunEntry[]): string {
-  return `{${run.map((entry) => `${entry.key}: ${'text' in entry ? entry.text : flowPairs(entry.pairs)}`).join(', ')}}`;
+/** Within braces many pairs stand on a line each as well, deeper than the line that the record begins in. */
+function flowRun({ run, newline, text, record }: Splice): string {
+  const start = text.lastIndexOf('\n', record.span.start - 1) + 1;
+  const indent = `${newline}${' '.repeat(text.slice(start).search(/[^ ]/) + 4)}`;
+  const entries = run.map((entry) => {
+    if ('text' in entry) return `${entry.key}: ${entry.text}`;
+    const isLong = entry.pairs.length > MOST_IN_LINE;
+    const pairs = entry.pairs.map(([key, value]) => `${isLong ? indent : ''}${keyText(key)}: ${value}`);
+    return `${entry.key}: {${pairs.join(isLong ? ',' : ', ')}}`;
+  });
+  return `{${entries.join(', ')}}`;
 }
 
 function flowPairs(pairs: YamlPairs): string {

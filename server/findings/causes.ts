@@ -3,6 +3,7 @@ import { FINDINGS, type FindingCode } from '../../grammar/findings';
 import type { Analysis } from '../engine/analysis';
 import type { Reason } from '../engine/typed';
 import type { Draft, Related } from './finding';
+import { whose } from './open-owners';
 
 interface Cause {
   readonly reason: Reason;
@@ -24,13 +25,22 @@ export function* causes(analysis: Analysis): Iterable<Draft> {
     const [only] = leaves.keys();
     yield {
       code: codeOf(reason),
-      message: (rows.size > 1 ? rowsWithout(rows) : reason.message) + leftUndecided(leaves),
+      message: messageOf(reason, rows) + ownersOf(analysis, reason, leaves) + leftUndecided(leaves),
       place: reason.place,
       related: [...reason.related, ...others, ...left],
       fixes: reason.fixes,
       ...(leaves.size === 1 && only !== undefined && { requirement: only }),
     };
   }
+}
+
+function messageOf(reason: Reason, rows: Cause['rows']): string {
+  return rows.size > 1 ? rowsWithout(rows) : reason.message;
+}
+
+/** What is to be determined is somebody's to determine. */
+function ownersOf({ product }: Analysis, { code }: Reason, leaves: Cause['leaves']): string {
+  return code === 'open-point' ? whose(product.requirements.filter(({ id }) => leaves.has(id))) : '';
 }
 
 /** Rows named beside a field that they lack. */

@@ -31,6 +31,21 @@ const RECORDS = {
   'braces with runs':
     'verifications:\n  - {id: TP-1, method: test, runs: [{date: 2026-01-02, result: fail}], verifies: [P-1]}',
   'braces with an empty list': 'verifications: [{id: TP-1, method: test, runs: [], verifies: [P-1]}]',
+  'lists that are not indented': 'verifications:\n- id: TP-1\n  method: test\n  verifies:\n  - P-1',
+  'wide dashes': 'verifications:\n  -   id: TP-1\n      method: test\n      verifies: [P-1]',
+  'a dash on a line of its own': 'verifications:\n  -\n    id: TP-1\n    method: test\n    verifies: [P-1]',
+  'quoted keys': 'verifications:\n  - "id": "TP-1"\n    \'method\': test\n    "verifies":\n      - "P-1"',
+  'runs before the rest':
+    'verifications:\n  - id: TP-1\n    runs:\n      - {date: 2026-01-02,\n         result: fail}   # hm\n\n    method: test\n    verifies: [P-1]',
+  'runs over lines within dashes':
+    'verifications:\n  - id: TP-1\n    method: test\n    verifies: [P-1]\n    runs:\n      -\n        date: 2026-01-02\n        result: fail\n\n      - date: 2026-01-03\n        result: fail\n        article: |\n          the\n          second\n    # the end',
+  'a title in lines at the end':
+    'verifications:\n  - id: TP-1\n    method: test\n    verifies: [P-1]\n    title: |\n      One week\n\n      of recording',
+  'a record below its key': 'verification:\n  id: TP-1\n  method: test\n  verifies: [P-1]\n  # so far',
+  'braces over lines, with comments':
+    'verifications:\n  - {id: TP-1, # first\n     method: test,\n     verifies: [P-1], # last, with a comma\n    }',
+  'brackets over lines, with comments':
+    'verifications:\n  - id: TP-1\n    method: test\n    verifies: [P-1]\n    runs: [\n      {date: 2026-01-02, result: fail}, # one\n      {date: 2026-01-03, result: fail} # two\n      # three\n    ]',
   'one record at the top': 'verification: TP-1\nmethod: test\nverifies: [P-1]',
   'one record at the top, with runs':
     'verification: TP-1\nmethod: test\nverifies: [P-1]\nruns:\n  - date: 2026-01-02\n    result: fail',
@@ -67,7 +82,14 @@ function withoutAdded(before: string, after: string): string | null {
   return gone === '' || gone === '[]' || gone === ']' ? after.slice(start, after.length - end) : null;
 }
 
-test('many figures stand on a line each', () => {
+test.each([
+  ['lines', 'verification: TP-1\nmethod: test\nverifies: [P-1]', '    against:\n      f0: 1 W\n      f1: 1 W\n'],
+  [
+    'braces',
+    'verifications:\n  - {id: TP-1, method: test, verifies: [P-1]}',
+    'against: {\n      f0: 1 W,\n      f1: 1 W,\n',
+  ],
+])('many figures stand on a line each, in %s', (_, record, written) => {
   const names = Array.from({ length: 13 }, (_, index) => `f${index}`);
   const text = [
     '---',
@@ -75,16 +97,14 @@ test('many figures stand on a line each', () => {
     'facts:',
     ...names.map((name) => `  ${name}: 1 W`),
     `  total: = ${names.join(' + ')}`,
-    'verification: TP-1',
-    'method: test',
-    'verifies: [P-1]',
+    record,
     '---',
     '## P-1 Total',
     'The box shall draw at most 20 W (`total`).',
     '',
   ].join('\n');
   const after = recordedIn(text);
-  expect(after).toContain('    against:\n      f0: 1 W\n      f1: 1 W\n');
+  expect(after).toContain(written);
   expect(evidenceIn(after)).toEqual({ 'P-1': 'verified' });
 });
 

@@ -1,6 +1,6 @@
 /** Records a run in texts, as the command does in files. */
 import { filledRun, type RunRequest } from '../../server/features/record-run';
-import { runEdit } from '../../server/features/run-yaml';
+import { applied, runEdit } from '../../server/features/run-yaml';
 import { analyseFiles } from './analyse';
 
 const PLAIN: RunRequest = { id: 'TP-1', result: 'pass', date: '2026-11-01', article: null, measured: [], at: [] };
@@ -13,7 +13,7 @@ export function recordedIn(text: string, request: Partial<RunRequest> = {}): str
   if ('mistake' in filled) throw new Error(filled.mistake);
   const edit = runEdit(text, asked.id, filled.entries);
   if (edit === null) throw new Error('nothing can be added');
-  return text.slice(0, edit.span.start) + edit.text + text.slice(edit.span.end);
+  return applied(text, edit);
 }
 
 /** Requirement ids and the evidence of each. */
