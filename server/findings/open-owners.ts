@@ -14,13 +14,13 @@ export interface OpenPoint {
 
 /** By owner, those without one last; then by place. */
 export function openPointsByOwner(analysis: Analysis, findings: readonly Finding[]): readonly OpenPoint[] {
-  const byId = new Map([...analysis.product.requirements].reverse().map((one) => [one.id, one]));
   const points = findings.flatMap((finding): readonly OpenPoint[] => {
     if (finding.code !== 'open-point') return [];
     const fact = factAt(analysis, finding);
-    const requirement = finding.requirement === null ? undefined : byId.get(finding.requirement);
-    const owners =
-      fact === null ? (requirement === undefined ? [] : ownersOf([requirement])) : factOwners(analysis, fact);
+    const owners = ownersOf([
+      ...(fact === null ? [] : restingOn(analysis, fact)),
+      ...analysis.product.requirements.filter((one) => concerns(finding, one)),
+    ]);
     const subject = fact ?? finding.requirement ?? '';
     return (owners.length === 0 ? [null] : owners).map((owner) => ({ owner, subject, finding }));
   });
@@ -38,8 +38,9 @@ export function restingOn({ requirements }: Analysis, fact: string): readonly Re
   return requirements.filter(({ uses }) => uses.has(fact)).map(({ requirement }) => requirement);
 }
 
-function factOwners(analysis: Analysis, fact: string): readonly string[] {
-  return ownersOf(restingOn(analysis, fact));
+/** What it leaves undecided is among its related places. */
+function concerns({ requirement, related }: Finding, { id, file, idSpan }: Requirement): boolean {
+  return requirement === id || related.some(({ place }) => place.file === file && place.span.start === idSpan.start);
 }
 
 function ownersOf(requirements: readonly Requirement[]): readonly string[] {

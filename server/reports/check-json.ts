@@ -4,6 +4,7 @@ import type { EvidenceState } from '../engine/evidence/state';
 import { overSpecified } from '../engine/over-specified';
 import type { Verdict } from '../engine/verdict';
 import type { Finding } from '../findings/finding';
+import { type OpenPoint, openPointsByOwner } from '../findings/open-owners';
 import type { ProductAnalysis } from '../findings/product-analysis';
 import { listOf } from '../model/requirement';
 import { dateOfBase } from '../quantity/calendar';
@@ -177,7 +178,13 @@ function valueJson(content: FactContent, unitFor: (content: FactContent & { type
   }
 }
 
-export function findingJson({ code, severity, requirement, message, place, related }: Finding, { lines }: JsonContext) {
+export function openPointJson({ owner, subject, finding }: OpenPoint, lines: Lines) {
+  const { requirement, message, place } = finding;
+  const line = lines(place.file).positionAt(place.span.start).line + 1;
+  return { owner, subject, requirement, message, file: place.file, line };
+}
+
+function findingJson({ code, severity, requirement, message, place, related }: Finding, { lines }: JsonContext) {
   const index = lines(place.file);
   return {
     code,

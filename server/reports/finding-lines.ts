@@ -39,18 +39,14 @@ export function mostLines(findings: readonly Finding[], index: LineIndex, style:
   });
 }
 
-/** How many findings {@link mostLines} leaves out or only names, in all documents. */
+/** How many findings {@link mostLines} only names, in all documents. */
 export function countFolded(findings: readonly Finding[]): number {
   const counts = new Map<string, number>();
-  let hints = 0;
-  for (const finding of findings) {
-    if (finding.severity === 'hint') hints += 1;
-    const key = `${finding.place.file} ${kindOf(finding)}`;
-    if (isMild(finding)) counts.set(key, (counts.get(key) ?? 0) + 1);
+  for (const finding of findings.filter(isMild)) {
+    const key = `${finding.place.file} ${finding.code}`;
+    counts.set(key, (counts.get(key) ?? 0) + 1);
   }
-  return (
-    hints + [...counts.values()].reduce((sum, count) => sum + (count > MOST_ALIKE + 1 ? count - MOST_ALIKE : 0), 0)
-  );
+  return [...counts.values()].reduce((sum, count) => sum + (count > MOST_ALIKE + 1 ? count - MOST_ALIKE : 0), 0);
 }
 
 function kindOf({ code, severity }: Finding): string {
