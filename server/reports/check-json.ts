@@ -30,6 +30,7 @@ export function checkJson(result: ProductAnalysis, productName: string): Readonl
     summary: summary(analysis.requirements, common.generous),
     requirements: analysis.requirements.map((requirement) => requirementJson(requirement, common)),
     facts: analysis.facts.map((fact) => factJson(fact, common)),
+    openPoints: openPointsByOwner(analysis, findings).map((point) => openPointJson(point, common)),
     findings: findings.map((finding) => findingJson(finding, common)),
   };
 }
@@ -178,13 +179,13 @@ function valueJson(content: FactContent, unitFor: (content: FactContent & { type
   }
 }
 
-export function openPointJson({ owner, subject, finding }: OpenPoint, lines: Lines) {
+function openPointJson({ owner, subject, finding }: OpenPoint, { lines }: JsonContext) {
   const { requirement, message, place } = finding;
   const line = lines(place.file).positionAt(place.span.start).line + 1;
   return { owner, subject, requirement, message, file: place.file, line };
 }
 
-function findingJson({ code, severity, requirement, message, place, related }: Finding, { lines }: JsonContext) {
+export function findingJson({ code, severity, requirement, message, place, related }: Finding, { lines }: JsonContext) {
   const index = lines(place.file);
   return {
     code,

@@ -25,7 +25,16 @@ describe('check --format json', () => {
   const json = checked();
 
   test('has the keys of the whole', () => {
-    expect(Object.keys(json)).toEqual(['schema', 'product', 'phase', 'summary', 'requirements', 'facts', 'findings']);
+    expect(Object.keys(json)).toEqual([
+      'schema',
+      'product',
+      'phase',
+      'summary',
+      'requirements',
+      'facts',
+      'openPoints',
+      'findings',
+    ]);
     expect(json).toMatchObject({ schema: 1, product: 'My product', phase: 'design' });
     expect(Object.keys(json.summary)).toEqual([
       'requirements',
