@@ -111,7 +111,7 @@ function documentsOf({ product }: Analysis, results: readonly RequirementResult[
       return { mistake: `${requirement} points at ${destination} as evidence, and there is no such file` };
     pairs.set(path, digest);
   }
-  return { pairs: [...pairs].map(([path, digest]) => [path, yamlText(digest)]) };
+  return { pairs: [...pairs].map(([path, digest]) => [path, JSON.stringify(digest)]) };
 }
 
 function notesOf(

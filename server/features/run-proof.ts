@@ -9,7 +9,7 @@ import type { Content } from '../model/fact';
 import { formatValue } from '../quantity/format';
 import * as interval from '../quantity/interval';
 import type { SimpleValue } from '../quantity/value';
-import { type YamlPairs, yamlText } from './run-yaml';
+import type { YamlPairs } from './run-yaml';
 
 /** What each criterion was, the limits that are computed, and the statements that were judged by evidence. */
 export function provedBy(results: readonly RequirementResult[]): {
@@ -27,7 +27,7 @@ export function provedBy(results: readonly RequirementResult[]): {
     else pairs.set(key, value);
   }
   const digests = results.flatMap(({ basis, requirement }) =>
-    basis === 'evidence' ? [yamlText(statementDigest(requirement).slice(0, SHOWN_DIGITS))] : [],
+    basis === 'evidence' ? [JSON.stringify(statementDigest(requirement).slice(0, SHOWN_DIGITS))] : [],
   );
   const [only] = digests;
   if (only !== undefined) pairs.set('statement', digests.length === 1 ? only : `[${digests.join(', ')}]`);
@@ -49,16 +49,23 @@ function asksTwice([key, id]: readonly [key: string, id: string]): string {
   return `${id} and another requirement ask ${key} in different modes: recorded without what the run proved of it; give each a record of its own`;
 }
 
-/** The given figures that the criteria rest on, in the order of their names in the design. */
+/** The given figures that the criteria rest on, in the modes that are judged, in the order of their names in the design. */
 export function againstOf({ product }: Analysis, results: readonly RequirementResult[]): YamlPairs {
-  const used = new Set(results.flatMap(({ criteria }) => criteria.flatMap(({ uses }) => [...uses])));
-  return [...product.facts.values()].flatMap(({ name, content }) => (used.has(name) ? givenPairs(name, content) : []));
+  const modesOf = new Map<string, Set<string>>();
+  for (const { criteria, modes } of results)
+    for (const name of criteria.flatMap(({ uses }) => [...uses]))
+      modesOf.set(name, new Set([...(modesOf.get(name) ?? []), ...(modes.length === 0 ? product.modes : modes)]));
+  return [...product.facts.values()].flatMap(({ name, content }) => {
+    const modes = modesOf.get(name);
+    return modes === undefined ? [] : givenPairs(name, content, modes);
+  });
 }
 
-function givenPairs(name: string, content: Content): YamlPairs {
+function givenPairs(name: string, content: Content, modes: ReadonlySet<string>): YamlPairs {
   if (content.type === 'value') return [[name, valueYaml(content.value)]];
   if (content.type !== 'modes') return [];
-  return [...content.modes].flatMap(([mode, value]) => givenPairs(`${name}.${mode}`, value));
+  const judged = [...content.modes].filter(([mode]) => modes.has(mode));
+  return judged.flatMap(([mode, value]) => givenPairs(`${name}.${mode}`, value, modes));
 }
 
 export function valueYaml(value: SimpleValue): string {

@@ -13,10 +13,12 @@ const MOST_IN_LINE = 12;
 
 /** A text that no reader of YAML takes for anything else. */
 export function yamlText(text: string): string {
-  return /^[A-Za-z][A-Za-z ]*$/.test(text) && !WORDS.has(text.toLowerCase()) ? text : JSON.stringify(text);
+  return /^[A-Za-z](?:[A-Za-z0-9 -]*[A-Za-z0-9])?$/.test(text) && !WORDS.has(text.toLowerCase())
+    ? text
+    : JSON.stringify(text);
 }
 
-const WORDS: ReadonlySet<string> = new Set(['yes', 'no', 'true', 'false', 'null', 'on', 'off', 'tbd']);
+const WORDS: ReadonlySet<string> = new Set(['y', 'n', 'yes', 'no', 'true', 'false', 'null', 'on', 'off', 'tbd']);
 
 /** The one edit that adds a run to the record `id` of a document; null where it cannot be added without touching more. */
 export function runEdit(text: string, id: string, run: readonly RunEntry[]): Edit | null {

@@ -7,6 +7,7 @@ import { formatOutward } from '../quantity/format';
 import { type Fix, spanOf } from '../syntax/span';
 import { changesSince } from './changes-since';
 import type { Draft, Related } from './finding';
+import { measuredText } from './runs';
 
 /** Each method and record that lacks something says so; what is only planned is one finding together. */
 export function* evidenceFindings(analysis: Analysis): Iterable<Draft> {
@@ -28,13 +29,19 @@ function* ofItem(analysis: Analysis, result: RequirementResult, item: EvidenceIt
   switch (item.state) {
     case 'failed':
       if (item.disagreements.length === 0 || item.run?.result === 'fail')
-        yield draft(result, item, 'failed', `${id}: ${runText(item)} failed`);
+        yield draft(result, item, 'failed', `${id}: ${runText(item)} failed${whyFailed(item)}`);
       return;
     case 'stale': {
       const [cause] = item.causes.filter((one) => !isToldElsewhere(analysis, result, one));
       if (cause === undefined) return;
       const { text, related } = changesSince(analysis, item.run, result);
-      yield draft(result, item, 'stale', `${id}: ${runText(item)} passed, but ${causeText(cause)}${text}`, related);
+      yield draft(
+        result,
+        item,
+        'stale',
+        `${id}: ${runText(item)} passed, but ${causeText(cause)}${text}; run it again`,
+        related,
+      );
       return;
     }
     case 'partial':
@@ -42,9 +49,14 @@ function* ofItem(analysis: Analysis, result: RequirementResult, item: EvidenceIt
         result,
         item,
         'partial',
-        `${id}: ${runText(item)} passed, but not over ${item.uncovered.map(uncoveredText).join(', and not over ')}`,
+        `${id}: ${runText(item)} passed, but not over ${item.uncovered.map(uncoveredText).join(', and not over ')}; run it there as well`,
       );
   }
+}
+
+function whyFailed({ measured }: EvidenceItem): string {
+  const broken = measured.find((one) => one.measured.verdict === 'unmet');
+  return broken === undefined ? '' : `: as measured, ${measuredText(broken.measured)}`;
 }
 
 /** What leaves it undecided, and a document that is pointed at and not there, are findings of their own. */
@@ -93,13 +105,16 @@ function plannedText(result: RequirementResult, planned: readonly EvidenceItem[]
 }
 
 /** An analysis needs no record where the design itself shows the requirement met in the worst case. */
-function whyNotCalculated({ verdict, basis }: RequirementResult, planned: readonly EvidenceItem[]): string {
+function whyNotCalculated(
+  { verdict, withoutWaiver, basis }: RequirementResult,
+  planned: readonly EvidenceItem[],
+): string {
   if (!planned.some(({ method, record }) => method === 'analysis' && record === null)) return '';
   if (verdict === 'met')
     return basis === 'rss'
       ? '; root sum square alone does not show it'
       : '; where people can come to harm, a calculation alone does not show it';
-  return verdict === 'open' ? '' : `; by calculation it is ${verdict}`;
+  return verdict === 'open' ? '' : `; by calculation it is ${withoutWaiver ?? verdict}`;
 }
 
 function causeText(cause: StaleCause): string {

@@ -113,7 +113,8 @@ function* disagreements(analysis: Analysis): Iterable<Draft> {
   }
 }
 
-function measuredText(measured: CriterionResult): string {
+/** What a measured value makes of a criterion, in words. */
+export function measuredText(measured: CriterionResult): string {
   const { criterion, figures, verdict } = measured;
   if (verdict === 'met') return `${criterion.text} holds`;
   if (figures === null) return `${criterion.text} does not hold`;
@@ -123,11 +124,11 @@ function measuredText(measured: CriterionResult): string {
 
 function* offModel(analysis: Analysis): Iterable<Draft> {
   const told = new Set<string>();
-  for (const { requirement, item } of latestRuns(analysis)) {
+  for (const { requirement, modes, item } of latestRuns(analysis)) {
     for (const one of item.run.measured) {
       const { id, file } = item.verification;
       const key = `${file} ${one.nameSpan.start}`;
-      const computed = computedRange(analysis, item, one);
+      const computed = computedRange(analysis, item, modes, one);
       const value = knownValue(one);
       if (told.has(key) || computed === null || value?.type !== 'quantity') continue;
       if (
@@ -153,11 +154,15 @@ interface Computed {
   readonly isThen: boolean;
 }
 
-function computedRange(analysis: Analysis, { run, verification }: LatestRun['item'], one: RunValue): Computed | null {
-  const then = worstCaseThen(analysis.lowering, run, one.name, verification.file);
-  if (then !== null) return { extent: then, unit: then.unit, isThen: true };
-  const { name } = one;
+function computedRange(
+  analysis: Analysis,
+  { run, verification }: LatestRun['item'],
+  modes: readonly string[],
+  { name }: RunValue,
+): Computed | null {
   const named = factNamed(analysis.product, name);
+  const then = named && worstCaseThen(analysis.lowering, run, named, modes, verification.file);
+  if (then !== null) return { extent: then, unit: then.unit, isThen: true };
   const found = analysis.facts.find(({ fact }) => fact.name === named?.fact.name);
   const contents = (found?.values ?? []).filter(
     ({ mode }) => named?.mode == null || mode === null || mode === named.mode,
@@ -183,15 +188,17 @@ function unitOfMeasured({ product }: Analysis, name: string): Unit | null {
 
 interface LatestRun {
   readonly requirement: string;
+  /** That the requirement is judged in. */
+  readonly modes: readonly string[];
   readonly item: EvidenceItem & { readonly run: TestRun; readonly verification: Verification };
 }
 
 function latestRuns({ requirements }: Analysis): readonly LatestRun[] {
-  return requirements.flatMap(({ requirement, evidence, verdict }) =>
+  return requirements.flatMap(({ requirement, evidence, verdict, modes }) =>
     evidence.items.flatMap((item) => {
       const { run, verification } = item;
       if (run === null || verification === null || verdict === 'not applicable') return [];
-      return [{ requirement: requirement.id, item: { ...item, run, verification } }];
+      return [{ requirement: requirement.id, modes, item: { ...item, run, verification } }];
     }),
   );
 }

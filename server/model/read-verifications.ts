@@ -15,7 +15,6 @@ import {
   placedText,
   scalar,
 } from './configuration-reading';
-import { pathBeside } from './paths';
 import { type ReadingContext, readContent } from './read-content';
 import { METHODS, type ProvedValue, RESULTS, type RunValue, type TestRun, type Verification } from './verification';
 
@@ -152,7 +151,7 @@ function readRun(reader: Reader, name: string, item: YamlNode): TestRun | null {
     article: article?.text ?? null,
     ...values,
     proved: provedValues,
-    documents: new Map([...(evidence ?? [])].map(([path, { text }]) => [pathBeside(reader.file, path), text])),
+    documents: new Map([...(evidence ?? [])].map(([path, { text }]) => [path, text])),
   };
 }
 

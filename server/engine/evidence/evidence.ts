@@ -95,6 +95,7 @@ function emptyItem(
     record: verification?.id ?? null,
     state,
     run: null,
+    measured: [],
     disagreements: [],
     causes: [],
     moved: [],
@@ -113,7 +114,7 @@ function itemOfRecord(
   if (run === undefined) return emptyItem(named, verification, 'planned');
   const measured = judgedWith(lowering, judged.criteria, judged.modes, run.measured);
   const disagreements = disagreementsOf(run, judged, measured);
-  const item = { ...emptyItem(named, verification, 'failed'), run, disagreements };
+  const item = { ...emptyItem(named, verification, 'failed'), run, measured, disagreements };
   if (run.result === 'fail' || disagreements.length > 0) return item;
   // A run that cannot be read may be the one that failed.
   if (verification.hasUnreadRuns) return { ...item, state: 'planned' };

@@ -15,7 +15,7 @@ import { type Allowed, implies, type Side, wordsImply } from '../relations/allow
 import { canonicalText } from '../relations/canonical';
 import { limitOf } from '../relations/limit';
 import { limitsSince } from './limits';
-import { knownValue } from './measured';
+import { factNamed, knownValue, type NamedFact } from './measured';
 import { roundedOutward } from './rounding';
 import type { Moved, StaleCause } from './state';
 
@@ -103,25 +103,40 @@ function isFarther(relation: Figures['relation'], low: number, high: number): bo
   }
 }
 
-/** What the run keeps of the worst case of one fact; null where none of its criteria is on that fact alone. */
-export function worstCaseThen(lowering: Lowering, run: TestRun, name: string, file: string): QuantityValue | null {
+/**
+ * What the run keeps of the worst case of one fact, or of its value in one mode; null where it keeps no criterion on
+ * that alone.
+ * @param modes the modes that the requirement is judged in
+ */
+export function worstCaseThen(
+  lowering: Lowering,
+  run: TestRun,
+  measured: NamedFact,
+  modes: readonly string[],
+  file: string,
+): QuantityValue | null {
+  const [only = null, ...others] = modes;
   for (const entry of run.proved ?? []) {
     const value = knownValue(entry);
-    if (value?.type === 'quantity' && criteriaProved(lowering, entry, file).some((one) => subjectName(one) === name))
-      return value;
+    if (value?.type !== 'quantity') continue;
+    for (const criterion of criteriaProved(lowering, entry, file)) {
+      const subject = subjectOf(lowering, criterion);
+      const mode = subject?.mode ?? (others.length === 0 ? only : null);
+      if (subject?.fact === measured.fact && mode === measured.mode) return value;
+    }
   }
   return null;
 }
 
-function subjectName({ condition }: Criterion): string | null {
-  const sides =
-    condition.type === 'ends'
-      ? [condition.value]
-      : condition.type === 'comparison'
-        ? [condition.left.type === 'literal' ? condition.right : condition.left]
-        : [];
-  const [subject] = sides;
-  return subject?.type === 'name' ? subject.parts.join('.') : null;
+function subjectOf({ product }: Lowering, { condition }: Criterion): NamedFact | null {
+  const subject = sideOf(condition);
+  return subject?.type === 'name' ? factNamed(product, subject.parts.join('.')) : null;
+}
+
+function sideOf(condition: Expression): Expression | null {
+  if (condition.type === 'ends') return condition.value;
+  if (condition.type !== 'comparison') return null;
+  return condition.left.type === 'literal' ? condition.right : condition.left;
 }
 
 interface ProvedFor {

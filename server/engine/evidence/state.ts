@@ -28,6 +28,8 @@ export interface EvidenceItem {
   readonly state: EvidenceState;
   /** The latest conclusive run. */
   readonly run: TestRun | null;
+  /** Criteria with the values that it measured. */
+  readonly measured: readonly Disagreement[];
   readonly disagreements: readonly Disagreement[];
   /** Why it is stale. */
   readonly causes: readonly StaleCause[];
