@@ -1,5 +1,6 @@
 /** A criterion → what it claims of the design's terms, in every mode and for every row that it is asked of. */
 import { coherentUnit } from '../quantity/coherent-unit';
+import type { Rational } from '../quantity/rational';
 import type { Unit } from '../quantity/unit';
 import type { Expression } from '../syntax/expression/ast';
 import { mirrored } from './code-spans';
@@ -11,6 +12,7 @@ import type { Lowering } from './lowering/lowering';
 import { openEnd } from './no-value';
 import * as term from './term';
 import { type Reason, reasonsOf, type Typed, type TypedQuantity } from './typed';
+import type { Granted } from './waive';
 
 export type Claim =
   | {
@@ -178,6 +180,21 @@ export function partsOf(claim: Claim): readonly Part[] {
       return partsOfCondition(claim.condition);
     case 'undecided':
       return [];
+  }
+}
+
+/** What a claim asks under a waiver; of what has no figures, as without one. */
+export function partsGranted(claim: Claim, { low, high }: Granted): readonly Part[] {
+  const end = (relation: '<=' | '>=', value: term.Term | null, limit: Rational | null) =>
+    value === null || limit === null ? [] : [side(relation, value, term.constant(limit))];
+  switch (claim.type) {
+    case 'comparison':
+    case 'within':
+      return [...end('>=', claim.value.term, low), ...end('<=', claim.value.term, high)];
+    case 'spans':
+      return [...end('<=', claim.range.low, low), ...end('>=', claim.range.high, high)];
+    default:
+      return partsOf(claim);
   }
 }
 

@@ -13,7 +13,7 @@ import type { Lowering } from './lowering/lowering';
 import { canonicalText } from './relations/canonical';
 
 export type WaiverResult =
-  | { readonly type: 'in-force'; readonly waiver: Waiver }
+  | { readonly type: 'in-force'; readonly waiver: Waiver; readonly of: CriterionResult; readonly granted: Granted }
   /** Granted until a day that is over. */
   | { readonly type: 'over'; readonly waiver: Waiver }
   /** The worst case lies outside the extent, or another criterion is not met. */
@@ -21,6 +21,12 @@ export type WaiverResult =
   /** It does not say how far it reaches, or not of which criterion. */
   | { readonly type: 'open'; readonly waiver: Waiver; readonly why: string }
   | { readonly type: 'bad'; readonly mistake: string };
+
+/** Where the value of a criterion may lie under a waiver, ends included; of *spans*: what it still has to span. */
+export interface Granted {
+  readonly low: Rational | null;
+  readonly high: Rational | null;
+}
 
 /** Null where nothing was granted, or nothing needs to be. */
 export function waiverOf(lowering: Lowering, judged: Judged): WaiverResult | null {
@@ -46,8 +52,11 @@ function applied(lowering: Lowering, { criteria, requirement }: Judged, waiver: 
       why: `its extent fits ${fitting.length} criteria; name one: to ${only.criterion.text}`,
     };
   const rest = criteria.filter((result) => result !== only);
-  const isInside = only.figures !== null && inside(only.figures, figuresOf(extent.expression));
-  return { type: isInside && rest.every(({ verdict }) => verdict === 'met') ? 'in-force' : 'exceeded', waiver };
+  const granted = only.figures && grantedBy(only.figures, figuresOf(extent.expression));
+  const isInside = only.figures !== null && granted !== null && isWithin(only.figures, granted);
+  return isInside && rest.every(({ verdict }) => verdict === 'met')
+    ? { type: 'in-force', waiver, of: only, granted }
+    : { type: 'exceeded', waiver };
 }
 
 /** The unit fits and, where a criterion is named, expression and relation are the same. */
@@ -80,18 +89,22 @@ function figuresOf(node: Expression): readonly QuantityValue[] {
   return nodes.flatMap((one) => (one.type === 'literal' && one.value.spread !== 'tolerance' ? [one.value] : []));
 }
 
-/** The extent takes the place of the limit, its end included. */
-function inside({ relation, value, low, high }: Figures, extent: readonly QuantityValue[]): boolean {
+/** The extent takes the place of the limit, its end included; null where it says too little. */
+function grantedBy({ relation, low, high }: Figures, extent: readonly QuantityValue[]): Granted | null {
   const ends = extent.flatMap((figure) => [figure.low, figure.high]).filter((end) => end !== null);
   const [least, most] = [ends.reduce(lesser, null), ends.reduce(greater, null)];
-  if (least === null || most === null) return false;
-  if (relation === '<=' || relation === '<') return isAtMost(value.high, most);
-  if (relation === '>=' || relation === '>') return isAtMost(least, value.low);
-  const widened = { low: low && rational.minimum(low, least), high: high && rational.maximum(high, most) };
-  if (relation === 'within') return isAtMost(widened.low, value.low) && isAtMost(value.high, widened.high);
+  if (least === null || most === null) return null;
+  if (relation === '<=' || relation === '<') return { low: null, high: most };
+  if (relation === '>=' || relation === '>') return { low: least, high: null };
+  if (relation === 'within')
+    return { low: low && rational.minimum(low, least), high: high && rational.maximum(high, most) };
   // Less than was asked has to be spanned, so both ends must be written.
-  if (relation === 'spans') return ends.length > 1 && isAtMost(value.low, least) && isAtMost(most, value.high);
-  return isAtMost(least, value.low) && isAtMost(value.high, most);
+  return relation === 'spans' && ends.length < 2 ? null : { low: least, high: most };
+}
+
+function isWithin({ relation, value }: Figures, { low, high }: Granted): boolean {
+  if (relation === 'spans') return isAtMost(value.low, low) && isAtMost(high, value.high);
+  return (low === null || isAtMost(low, value.low)) && (high === null || isAtMost(value.high, high));
 }
 
 function isAtMost(a: Rational | null, b: Rational | null): boolean {

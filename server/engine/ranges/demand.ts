@@ -1,7 +1,7 @@
 /** What a requirement asks of the given figures: signs of distances and conditions over terms in which every figure may move. */
 import type { Fact } from '../../model/fact';
 import type { Requirement } from '../../model/requirement';
-import { casesOf, type Part, partsOf } from '../claims';
+import { casesOf, type Part, partsGranted, partsOf } from '../claims';
 import type { ExtremeFinder } from '../extremes';
 import { judgeCondition } from '../judge-condition';
 import { atRoot } from '../lowering/environment';
@@ -25,13 +25,17 @@ export interface Demand {
 /** The demand of a requirement, for a lowering in which figures are variables. */
 export function demandOf(lowering: Lowering, result: RequirementResult): Demand {
   const { requirement, criteria, modes } = result;
-  const claims = criteria.flatMap(({ criterion }) => casesOf(lowering, criterion, modes).map(({ claim }) => claim));
-  const parts = claims.flatMap(partsOf).flatMap(oneByOne);
+  const judged = criteria.map((one) => ({ one, cases: casesOf(lowering, one.criterion, modes) }));
+  const claims = judged.flatMap(({ cases }) => cases.map(({ claim }) => claim));
+  const waived = result.waiver?.type === 'in-force' ? result.waiver : null;
+  const parts = judged.flatMap(({ one, cases }) =>
+    cases.flatMap(({ claim }) => (waived?.of === one ? partsGranted(claim, waived.granted) : partsOf(claim))),
+  );
   const isOpen =
     claims.some((claim) => claim.type === 'undecided' || (claim.type === 'spans' && claim.open.length > 0)) ||
     result.problems.some(({ undecides }) => undecides) ||
     result.reasons.length > 0;
-  return { result, requirement, parts, isOpen, ...applyingOf(lowering, result) };
+  return { result, requirement, parts: parts.flatMap(oneByOne), isOpen, ...applyingOf(lowering, result) };
 }
 
 /** The greatest of several stays below a limit when each of them does; so with the least above one. */

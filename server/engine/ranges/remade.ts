@@ -27,7 +27,8 @@ export class Remaker {
   /** Whether the requirement is met with the figure there; null when the work is used up. */
   isMet(demand: Demand, figure: Figure, at: Rational): boolean | null {
     if (!this.spend(demand)) return null;
-    return judgedAnew(this.product, demand.result, changeTo(figure, at)).verdict === 'met';
+    const { verdict } = judgedAnew(this.product, demand.result, changeTo(figure, at));
+    return verdict === 'met' || (verdict === 'waived' && demand.result.verdict === 'waived');
   }
 
   /** The furthest place up to which it stays met; null for no end, *unknown* where that was not found out. */

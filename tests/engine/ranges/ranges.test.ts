@@ -205,6 +205,16 @@ describe('ranges through divisors, where others decide the slope', () => {
   ])('%s under %s', (name, condition, expected) => expect(allowed(SUPPLY, name, condition)).toBe(expected));
 });
 
+test.each([
+  ['x <= 90 W', 'to 97 W', 'open .. 97 [P-1]'],
+  ['x < 90 W', 'to 97 W', 'open .. 97 [P-1]'],
+  ['x >= 99 W', 'to 90 W', '90 [P-1] .. open'],
+  ['x within 80 W to 90 W', 'to 70 W to 97 W', '70 [P-1] .. 97 [P-1]'],
+])('a waived requirement, %s, binds where what was granted ends: %s', (condition, extent, expected) => {
+  const text = `${check(condition)}\n- Waived: ${extent}; first build; A. Person; until 2030-01-01`;
+  expect(allowedText(rangesIn('x: 95 W', text).figures, 'x')).toBe(expected);
+});
+
 test('goals bind; what is only permitted or stated does not', () => {
   const text = 'The unit should draw no more than 60 W (`x`).';
   expect(allowedText(rangesIn('x: 5 W', `## P-1\n${text}`).figures, 'x')).toBe('open .. 60 [P-1]');
