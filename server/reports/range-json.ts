@@ -2,7 +2,7 @@
 import type { Analysis } from '../engine/analysis';
 import type { CriterionResult } from '../engine/judge-criterion';
 import type { Lowering } from '../engine/lowering/lowering';
-import type { FigureRanges, NeededBy, RangeAnalysis } from '../engine/ranges/ranges';
+import type { BoundEnd, Figure, FigureRanges, NeededBy, RangeAnalysis } from '../engine/ranges/ranges';
 import { rootSumSquare } from '../engine/rss';
 import { driversOf } from '../engine/sensitivity';
 import type { Term } from '../engine/term';
@@ -19,31 +19,43 @@ export function factRangesJson(name: string, ranges: RangeAnalysis | null) {
   const [only] = places;
   const isAlone = places.length === 1 && only?.figure.name === name;
   return {
-    allowed: isAlone ? allowedJson(only) : null,
+    allowed: isAlone && ranges !== null ? allowedJson(only, ranges.strict) : null,
     needed: isAlone ? neededJson(only) : null,
     halfWidth: isAlone ? halfWidthJson(own) : null,
     figures:
-      own.length === 0 || isAlone
+      own.length === 0 || isAlone || ranges === null
         ? null
         : places.map((one) => ({
             name: one.figure.name,
-            allowed: allowedJson(one),
+            allowed: allowedJson(one, ranges.strict),
             needed: neededJson(one),
             halfWidth: halfWidthJson(own.filter(({ figure }) => figure.mode === one.figure.mode)),
           })),
   };
 }
 
-function allowedJson({ allowed, figure }: FigureRanges) {
+function allowedJson({ allowed, figure }: FigureRanges, strict: ReadonlySet<string>) {
   if (allowed === null) return null;
   const { unit } = figure.value;
+  const end = (one: BoundEnd | null, direction: 1 | -1) =>
+    one === null ? null : numberIn(reached(figure, one, direction, strict), unit);
   return {
-    min: numberIn(allowed.low?.value ?? null, unit),
-    max: numberIn(allowed.high?.value ?? null, unit),
+    min: end(allowed.low, -1),
+    max: end(allowed.high, 1),
     unit: unit.canonical,
     bindsMin: allowed.low?.by ?? null,
     bindsMax: allowed.high?.by ?? null,
   };
+}
+
+const HAIR = rational.fraction(1n, 1_000_000_000n);
+
+/** An end is closed unless what binds it is strict; where a step or a divisor of zero lies there, one a hair before it. */
+function reached({ now }: Figure, end: BoundEnd, direction: 1 | -1, strict: ReadonlySet<string>): Rational {
+  if (!end.strict || (end.by !== null && strict.has(end.by))) return end.value;
+  const size = rational.sign(end.value) === 0 ? now : end.value;
+  const hair = rational.multiply(rational.absolute(size), HAIR);
+  return direction > 0 ? rational.subtract(end.value, hair) : rational.add(end.value, hair);
 }
 
 function neededJson({ needed, figure }: FigureRanges) {

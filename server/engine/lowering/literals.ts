@@ -187,7 +187,7 @@ export function presentValue(lowering: Lowering, of: Term): Rational | null {
 }
 
 /** Nothing in it has a spread. */
-export function isExact(support: Support): boolean {
+function isExact(support: Support): boolean {
   for (const { spread } of support) if (spread !== 'exact') return false;
   return true;
 }

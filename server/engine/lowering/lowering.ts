@@ -16,7 +16,7 @@ import { lowerLogical, lowerNot } from './conditions';
 import type { Environment, ItemTag } from './environment';
 import { type LoweredFact, lowerFact } from './facts';
 import { lowerCall } from './functions';
-import { isExact, literal, type WrittenFigure } from './literals';
+import { literal, type WrittenFigure } from './literals';
 import { lowerElse, lowerName } from './names';
 import { collectTexts } from './texts';
 
@@ -160,16 +160,17 @@ export class Lowering {
     for (const variable of support) this.held.add(variable);
   }
 
-  /** Whether a condition without spread holds as the design stands; null where its spread may leave it open. */
+  /** Whether a condition holds as the design stands, whatever its spread; null where that leaves it open. */
   known(condition: Condition): boolean | null {
     if (condition.type === 'known') return condition.holds;
-    if (!isExact(condition.support)) return null;
+    const decided = this.extremes.decide(condition, 'full');
+    if (decided === null) return null;
     for (const variable of condition.support) {
       const known = this.heldConditions.get(variable);
       if (known === undefined) this.heldConditions.set(variable, new Set([condition]));
       else known.add(condition);
     }
-    return this.extremes.decide(condition, 'full');
+    return decided;
   }
 
   /** The term of an own unit's or currency's declared value (`units.USD`); null where it has none. */

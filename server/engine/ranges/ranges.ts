@@ -52,6 +52,8 @@ export interface RangeAnalysis {
   readonly needed: ReadonlyMap<Requirement, readonly NeededOf[]>;
   /** Given facts that no criterion rests on. */
   readonly unused: readonly Fact[];
+  /** Ids of requirements with a limit that is itself not allowed: `<`, `>`, `!=`. */
+  readonly strict: ReadonlySet<string>;
   /** Those of one fact, by its full name; none of a derived one. */
   ofFact(name: string): readonly FigureRanges[];
   /**
@@ -70,6 +72,7 @@ export function rangesOf(analysis: Analysis): RangeAnalysis {
     figures,
     needed: neededByRequirement(figures),
     unused: unusedFacts(analysis),
+    strict: new Set(demands.filter(isStrict).map(({ requirement }) => requirement.id)),
     ofFact: byFact(figures),
     marginFall: marginFalls(lowering, demands, figures),
   };
@@ -280,6 +283,10 @@ function isMet({ demand }: Touched): boolean {
 
 function isMetDemand({ result }: Demand): boolean {
   return result.verdict === 'met' || result.verdict === 'waived';
+}
+
+function isStrict({ parts }: Demand): boolean {
+  return parts.some((part) => part.type === 'side' && ['<', '>', '!='].includes(part.relation));
 }
 
 /** Root sum square decides it. */

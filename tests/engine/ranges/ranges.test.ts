@@ -205,6 +205,14 @@ describe('ranges through divisors, where others decide the slope', () => {
   ])('%s under %s', (name, condition, expected) => expect(allowed(SUPPLY, name, condition)).toBe(expected));
 });
 
+test('items of rows that a condition surely selects', () => {
+  const rows = ['  - {id: p, quantity: 2, power: 5 W ± 1 W}', '  - {id: q, quantity: 3, power: 1 W}'];
+  const text = ['---', 'requirements: T', 'parts:', ...rows, '---', check('count(parts where power >= 0.5 W) >= 4')];
+  const { figures } = rangesInFiles({ 'product.md': text.join('\n') });
+  expect(allowedText(figures, 'parts.q.quantity')).toBe('2 [P-1] .. open');
+  expect(allowedText(figures, 'parts.p.power')).toBe('1.5 [P-1] .. open');
+});
+
 test.each([
   ['x <= 90 W', 'to 97 W', 'open .. 97 [P-1]'],
   ['x < 90 W', 'to 97 W', 'open .. 97 [P-1]'],
