@@ -11,6 +11,7 @@ import {
 } from './model/configuration';
 import { type DocumentModel, readDocument } from './model/document';
 import { headroomProblems } from './model/headroom';
+import { heldDocument, isFrontMatterBroken, type LastGood } from './model/held';
 import { type ProductUnits, productUnits } from './model/own-units';
 import type { PlacedProblem } from './model/place';
 import { joinDocuments } from './model/product';
@@ -24,13 +25,15 @@ export interface ProductWorkspace {
   setConfiguration(text: string | null): void;
   /** Which files the configuration takes in. */
   readonly configuration: Configuration;
-  /** `parsed`: its sections, where they were parsed elsewhere. */
-  setDocument(path: string, text: string, parsed?: SectionCache): void;
+  /** False: it is the text that it had. `parsed`: its sections, where they were parsed elsewhere. */
+  setDocument(path: string, text: string, parsed?: SectionCache): boolean;
   /** Reads the documents given so far; the analysis does so as well. */
   read(): void;
   /** A file that could not become text: its encoding, its size. */
   setProblem(path: string, problem: Problem): void;
   removeDocument(path: string): void;
+  /** Of the documents given, in order of code units; those that take no part as well. */
+  documentPaths(): readonly string[];
   /** CSV files that tables read and that were not given yet, by their path below the product's folder. */
   missingData(): readonly string[];
   /** Null: there is no such file. */
@@ -41,6 +44,14 @@ export interface ProductWorkspace {
   setDigest(path: string, digest: string | null): void;
   /** The whole product as it stands. */
   analysis(options?: AnalysisOptions): ProductAnalysis;
+}
+
+export interface WorkspaceOptions {
+  /**
+   * For texts that are being typed: while plimsoll.yaml or front matter cannot be read, what was last read of it stays
+   * in force, and the findings say so.
+   */
+  readonly holdsLastGood: boolean;
 }
 
 export interface AnalysisOptions {
@@ -56,6 +67,8 @@ interface OpenDocument {
   readonly problem: Problem | null;
   readonly cache: SectionCache;
   read: ReadModel | null;
+  /** Null: it never could be read, or nothing is held. */
+  readonly lastGood: LastGood | null;
 }
 
 interface ReadModel {
@@ -65,20 +78,30 @@ interface ReadModel {
 
 /** All that is known of a product; what is read of one document rests on its own text, the settings and the data files. */
 interface State {
+  readonly holdsLastGood: boolean;
   settings: Settings;
+  /** The last without a mistake; null: there was none yet. */
+  goodSettings: Settings | null;
   readonly documents: Map<string, OpenDocument>;
   readonly data: Map<string, string | null>;
   readonly digests: Map<string, string | null>;
 }
 
-export function createProductWorkspace(): ProductWorkspace {
-  const state: State = { settings: readSettings(null), documents: new Map(), data: new Map(), digests: new Map() };
+export function createProductWorkspace(options: WorkspaceOptions = { holdsLastGood: false }): ProductWorkspace {
+  const state: State = {
+    ...options,
+    settings: readSettings(null),
+    goodSettings: null,
+    documents: new Map(),
+    data: new Map(),
+    digests: new Map(),
+  };
   const forgetModels = () => {
     for (const document of state.documents.values()) document.read = null;
   };
   return {
     setConfiguration: (text) => {
-      state.settings = readSettings(text);
+      state.settings = nextSettings(state, text);
       forgetModels();
     },
     get configuration() {
@@ -88,15 +111,20 @@ export function createProductWorkspace(): ProductWorkspace {
       modelsOf(state);
     },
     setDocument: (path, text, parsed) => {
-      const cache = parsed ?? state.documents.get(path)?.cache ?? createSectionCache();
-      state.documents.set(path, { text, problem: null, cache, read: null });
+      const known = state.documents.get(path);
+      if (known?.text === text && known.problem === null) return false;
+      const cache = parsed ?? known?.cache ?? createSectionCache();
+      const lastGood = known === undefined ? null : lastGoodOf(state, known);
+      state.documents.set(path, { text, problem: null, cache, read: null, lastGood });
+      return true;
     },
     setProblem: (path, problem) => {
-      state.documents.set(path, { text: '', problem, cache: createSectionCache(), read: null });
+      state.documents.set(path, { text: '', problem, cache: createSectionCache(), read: null, lastGood: null });
     },
     removeDocument: (path) => {
       state.documents.delete(path);
     },
+    documentPaths: () => [...state.documents.keys()].sort(),
     missingData: () =>
       [...new Set(modelsOf(state).flatMap(({ dataFiles }) => dataFiles.map(({ path }) => path)))].filter(
         (path) => !state.data.has(path),
@@ -133,6 +161,21 @@ function readSettings(text: string | null): Settings {
     units,
     problems: [...problems, ...units.problems, ...headroomProblems(configuration, units.table)],
   };
+}
+
+/** Mistakes are reported where they are; while there are some, the settings that had none stay in force. */
+function nextSettings(state: State, text: string | null): Settings {
+  const read = readSettings(text);
+  if (read.problems.length === 0) state.goodSettings = read;
+  const { holdsLastGood, goodSettings } = state;
+  return holdsLastGood && goodSettings !== null ? { ...goodSettings, text: read.text, problems: read.problems } : read;
+}
+
+/** What may be held of a document once its text is another. */
+function lastGoodOf({ holdsLastGood }: State, { text, read, lastGood }: OpenDocument): LastGood | null {
+  if (!holdsLastGood) return null;
+  const model = read?.model ?? null;
+  return model === null || model.held === true || isFrontMatterBroken(text, model) ? lastGood : { text, model };
 }
 
 function analyseProduct(state: State, today: string | null, withRanges: boolean): ProductAnalysis {
@@ -194,10 +237,12 @@ function readGuarded(path: string, document: OpenDocument, state: State): ReadMo
   }
 }
 
-function readOne(path: string, { text, cache }: OpenDocument, { settings, data }: State): DocumentModel | null {
+function readOne(path: string, document: OpenDocument, { settings, data }: State): DocumentModel | null {
+  const { text, cache, lastGood } = document;
   const modes = new Set(settings.configuration.modes.map((mode) => mode.text));
   const known = new Map([...data].flatMap(([file, content]) => (content === null ? [] : [[file, content] as const])));
-  return readDocument(path, text, { units: settings.units.table, modes, data: known }, cache);
+  const model = readDocument(path, text, { units: settings.units.table, modes, data: known }, cache);
+  return lastGood !== null && isFrontMatterBroken(text, model) ? heldDocument(path, text, model, lastGood) : model;
 }
 
 function noSuchFile(path: string, { path: missing, span }: DataFile): PlacedProblem {

@@ -10,7 +10,10 @@ export interface FileNotes {
 }
 
 /** Names what was not read: products inside this one, unreadable files, a configuration with the wrong name. */
-export function fileNotes({ misnamed }: ProductPlace, { nested, unreadable }: Omit<ProductTexts, 'files'>): FileNotes {
+export function fileNotes(
+  { misnamed }: ProductPlace,
+  { nested, unreadable }: Omit<ProductTexts, 'files' | 'documents'>,
+): FileNotes {
   const lines = [
     ...unreadable.map(({ path, reason }) => `${path}: cannot be read: ${reason}`),
     ...nested.map((folder) => `${folder}: a product of its own (it has a ${CONFIGURATION_FILE}), not checked here`),

@@ -7,7 +7,7 @@ import { CONFIGURATION_FILE } from '../model/configuration';
 import { type CheckOptions, dayOf, reportOn } from './check';
 import type { ExitStatus } from './exit-status';
 import { ROOT, watchFiles } from './file-changes';
-import { judge, type OpenProduct, openProduct, readAgain } from './product';
+import { judge, type NotedProduct, openProduct, readAgain } from './product';
 
 /** How often a folder that is gone is looked for, in milliseconds. */
 const LOOKS_EVERY = 200;
@@ -34,7 +34,7 @@ interface WatchState {
 }
 
 /** Until it is stopped, or another folder becomes the product's. */
-async function watchProduct(state: WatchState, product: OpenProduct): Promise<void> {
+async function watchProduct(state: WatchState, product: NotedProduct): Promise<void> {
   const { root } = product.place;
   const changes = await watchFiles(root, (path) => matters(product, path), state.stop);
   try {
@@ -51,7 +51,7 @@ async function watchProduct(state: WatchState, product: OpenProduct): Promise<vo
   }
 }
 
-async function report(state: WatchState, product: OpenProduct): Promise<void> {
+async function report(state: WatchState, product: NotedProduct): Promise<void> {
   const { status, isWritten } = await reportOn(
     state.host,
     judge(product, dayOf(state.host, state.options)),
@@ -63,14 +63,14 @@ async function report(state: WatchState, product: OpenProduct): Promise<void> {
 }
 
 /** Documents, what they read, and files that say which documents there are. */
-function matters({ workspace, data }: OpenProduct, path: string): boolean {
+function matters({ workspace, data }: NotedProduct, path: string): boolean {
   const name = path.slice(path.lastIndexOf('/') + 1);
   if (name === CONFIGURATION_FILE || name === '.gitignore' || data.has(path)) return true;
   return fileFilter(workspace.configuration)(path);
 }
 
 /** The product of the folder, as soon as there is such a folder; null when stopped before. */
-async function openedAgain({ host, dir, stop }: WatchState): Promise<OpenProduct | null> {
+async function openedAgain({ host, dir, stop }: WatchState): Promise<NotedProduct | null> {
   let isSaid = false;
   for (;;) {
     const product = await openProduct(host, dir);

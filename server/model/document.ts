@@ -33,6 +33,8 @@ export interface DocumentModel {
   readonly dataFiles: readonly DataFile[];
   /** Without a file: in this document. */
   readonly problems: readonly (Problem & { readonly file?: string })[];
+  /** Its front matter cannot be read now, and its facts are those that were last read. */
+  readonly held?: boolean;
 }
 
 export interface OptionReference {

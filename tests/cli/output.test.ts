@@ -105,7 +105,7 @@ describe('a pipe that closes early', () => {
 
 test('what was not read is said', () => {
   const place = { root: '/w', hasConfiguration: false, misnamed: '/w/plimsoll.yml' };
-  const texts = { documents: [], nested: ['in'], unreadable: [{ path: 'a.md', reason: 'permission denied' }] };
+  const texts = { nested: ['in'], unreadable: [{ path: 'a.md', reason: 'permission denied' }] };
   expect(fileNotes(place, texts)).toEqual({
     lines: [
       'a.md: cannot be read: permission denied',
@@ -114,7 +114,7 @@ test('what was not read is said', () => {
     ],
     isIncomplete: true,
   });
-  expect(fileNotes({ ...place, misnamed: null }, { documents: [], nested: [], unreadable: [] })).toEqual({
+  expect(fileNotes({ ...place, misnamed: null }, { nested: [], unreadable: [] })).toEqual({
     lines: [],
     isIncomplete: false,
   });

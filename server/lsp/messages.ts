@@ -1,0 +1,131 @@
+/** The requests and notifications of our own, by name: all that an editor's extension has to know of the server. */
+
+/** Names a product by any document or folder of it. */
+export interface ProductParams {
+  readonly uri: string;
+}
+
+/** Lines and characters from 0, in the encoding that was negotiated. */
+export interface MessageRange {
+  readonly start: { readonly line: number; readonly character: number };
+  readonly end: { readonly line: number; readonly character: number };
+}
+
+export interface MessagePlace {
+  readonly uri: string;
+  readonly range: MessageRange;
+}
+
+/** One product in figures. Verdicts and evidence that no requirement has are left out of the counts. */
+export interface ProductSummary {
+  /** The product's folder. */
+  readonly uri: string;
+  readonly name: string;
+  readonly phase: 'design' | 'release';
+  readonly requirements: number;
+  readonly verdicts: Readonly<Record<string, number>>;
+  readonly overSpecified: number;
+  readonly findings: Readonly<Record<'error' | 'warning' | 'information' | 'hint', number>>;
+}
+
+/** Sent after every change that alters a summary, and once the first scan is complete. */
+export interface SummaryParams {
+  readonly products: readonly ProductSummary[];
+}
+
+export interface RequirementItem {
+  readonly id: string;
+  readonly title: string;
+  readonly place: MessagePlace;
+  readonly obligation: string;
+  readonly verdict: string;
+  /** `margin 15 W`, or empty where there is none. */
+  readonly margin: string;
+  /** Null where evidence is not computed or not applicable. */
+  readonly evidence: string | null;
+  readonly overSpecified: boolean;
+  readonly derivesFrom: readonly string[];
+}
+
+export interface RequirementsResult {
+  readonly product: string;
+  /** In file and text order. */
+  readonly requirements: readonly RequirementItem[];
+}
+
+/** A whole page of HTML without script of the workspace's. */
+export interface PageResult {
+  readonly title: string;
+  readonly html: string;
+}
+
+/** Facts laid over the design; nothing is written. Values as in front matter: `65 W ± 5 %`. */
+export interface TrialParams extends ProductParams {
+  readonly values: readonly { readonly name: string; readonly value: string }[];
+}
+
+export interface TrialResult {
+  /** One for each requirement whose verdict or margin is another than today's. */
+  readonly changes: readonly {
+    readonly id: string;
+    readonly today: { readonly verdict: string; readonly margin: string };
+    readonly trial: { readonly verdict: string; readonly margin: string };
+    readonly place: MessagePlace;
+  }[];
+  /** Values that could not be laid over the design, and why. */
+  readonly problems: readonly { readonly name: string; readonly message: string }[];
+}
+
+export interface ExplainParams extends ProductParams {
+  /** A requirement's id or a fact's full name. */
+  readonly name: string;
+}
+
+export interface ExplainResult {
+  /** Markdown. */
+  readonly text: string;
+  readonly place: MessagePlace;
+}
+
+/** Sent by the client, answered by the server. A result of null: there is no such product, page or name. */
+export interface Requests {
+  'plimsoll/requirements': { readonly params: ProductParams; readonly result: RequirementsResult | null };
+  'plimsoll/matrix': { readonly params: ProductParams; readonly result: PageResult | null };
+  'plimsoll/diagram': { readonly params: ProductParams; readonly result: PageResult | null };
+  'plimsoll/brief': { readonly params: ProductParams; readonly result: PageResult | null };
+  'plimsoll/options': { readonly params: ProductParams; readonly result: PageResult | null };
+  'plimsoll/impact': {
+    readonly params: ProductParams & { readonly base?: string };
+    readonly result: PageResult | null;
+  };
+  'plimsoll/trial': { readonly params: TrialParams; readonly result: TrialResult | null };
+  'plimsoll/explain': { readonly params: ExplainParams; readonly result: ExplainResult | null };
+  /** Reads every file again, for file systems that tell of no changes. */
+  'plimsoll/rescan': { readonly params: null; readonly result: null };
+}
+
+/** Sent by the server, answered by a client in a browser, where the server has no file system of its own. */
+export interface HostRequests {
+  /** Base64 of the bytes; null where there is no such file; a number: its size, where it is too large. */
+  'plimsoll/host/read': { readonly params: { readonly uri: string }; readonly result: string | number | null };
+  'plimsoll/host/list': {
+    readonly params: { readonly uri: string };
+    readonly result: readonly { readonly name: string; readonly kind: 'file' | 'folder' | 'link' | 'other' }[] | null;
+  };
+  'plimsoll/host/stat': { readonly params: { readonly uri: string }; readonly result: 'file' | 'folder' | null };
+}
+
+/** Sent by the server; nothing is answered. */
+export interface Notifications {
+  'plimsoll/summary': SummaryParams;
+}
+
+/** Sent by the client with *initialize*. */
+export interface InitializationOptions {
+  /** Commands of the editor that lenses and fixes may name (`plimsoll.explain`, `plimsoll.trial`, `plimsoll.showPlaces`). */
+  readonly commands?: readonly string[];
+  /** Whether git may be asked; false in a workspace that is not trusted. */
+  readonly git?: boolean;
+  /** The client answers the requests of {@link HostRequests}. */
+  readonly host?: boolean;
+}

@@ -1,0 +1,122 @@
+/** What was last read of a document whose front matter cannot be read now, moved to where it stands in the present text. */
+import { contentStart, findFrontMatter } from '../syntax/front-matter';
+import type { Problem, Span } from '../syntax/span';
+import { spanOf } from '../syntax/span';
+import type { DocumentModel } from './document';
+
+/** A document as it was when its front matter could last be read. */
+export interface LastGood {
+  readonly text: string;
+  readonly model: DocumentModel;
+}
+
+/**
+ * The document with its last good facts where its front matter does not parse, else as it was read. While someone types
+ * in it, whatever rests on its facts keeps them.
+ */
+export function heldDocument(file: string, text: string, read: DocumentModel | null, last: LastGood): DocumentModel {
+  const moved = movedTo(last, text, file);
+  if (findFrontMatter(text) === null) return { ...moved, problems: [unclosed(text)], held: true };
+  const model = read ?? moved;
+  const { facts, tables, option, title, dataFiles } = moved;
+  return {
+    ...model,
+    title,
+    option,
+    facts,
+    tables,
+    dataFiles,
+    problems: model.problems.map((problem) => (isUnreadable(problem) ? saidToBeHeld(problem) : problem)),
+    held: true,
+  };
+}
+
+/** Whether front matter that was there cannot be read: a syntax error in it, or its closing line is gone. */
+export function isFrontMatterBroken(text: string, read: DocumentModel | null): boolean {
+  if (read?.problems.some(isUnreadable)) return true;
+  return text.startsWith('---', contentStart(text)) && findFrontMatter(text) === null;
+}
+
+function isUnreadable({ code }: Problem): boolean {
+  return code === 'bad-front-matter';
+}
+
+function saidToBeHeld(problem: Problem): Problem {
+  return { ...problem, message: `${problem.message} (until it can be read, the facts are held as they last were)` };
+}
+
+function unclosed(text: string): Problem {
+  const start = contentStart(text);
+  const message =
+    'the front matter has no closing line ---; until it has, the facts and requirements are held as they last were';
+  return { code: 'bad-front-matter', message, span: spanOf(start, start + 3) };
+}
+
+function movedTo({ text: before, model }: LastGood, after: string, file: string): DocumentModel {
+  if (before === after) return model;
+  const most = Math.min(before.length, after.length);
+  let start = 0;
+  while (start < most && before.charCodeAt(start) === after.charCodeAt(start)) start += 1;
+  let shared = 0;
+  while (
+    shared < most - start &&
+    before.charCodeAt(before.length - 1 - shared) === after.charCodeAt(after.length - 1 - shared)
+  )
+    shared += 1;
+  const growth = after.length - before.length;
+  const place = (offset: number) =>
+    offset <= start
+      ? offset
+      : offset >= before.length - shared
+        ? offset + growth
+        : Math.min(offset, after.length - shared);
+  return moveAll(model, { file, place, done: new Map() }) as DocumentModel;
+}
+
+interface Move {
+  readonly file: string;
+  readonly place: (offset: number) => number;
+  /** What was moved already, so that what is shared stays shared. */
+  readonly done: Map<object, unknown>;
+}
+
+/** Every span in plain data moved; what holds none keeps its identity. */
+function moveAll(value: unknown, move: Move): unknown {
+  if (typeof value !== 'object' || value === null || value instanceof Set) return value;
+  const known = move.done.get(value);
+  if (known !== undefined) return known;
+  move.done.set(value, value);
+  const moved = moveObject(value, move);
+  move.done.set(value, moved);
+  return moved;
+}
+
+function moveObject(value: object, move: Move): unknown {
+  if (isSpan(value)) return spanOf(move.place(value.start), move.place(value.end));
+  if ('file' in value && value.file !== move.file) return value;
+  if (value instanceof Map) {
+    const entries = [...value].map(([key, item]) => [key, item, moveAll(item, move)] as const);
+    return entries.every(([, item, moved]) => item === moved)
+      ? value
+      : new Map(entries.map(([key, , moved]) => [key, moved]));
+  }
+  if (Array.isArray(value)) {
+    const items = value.map((item: unknown) => moveAll(item, move));
+    return items.every((item, index) => item === value[index]) ? value : items;
+  }
+  const entries = Object.entries(value).map(([key, item]) => [key, item, moveAll(item, move)] as const);
+  return entries.every(([, item, moved]) => item === moved)
+    ? value
+    : Object.fromEntries(entries.map(([key, , moved]) => [key, moved]));
+}
+
+function isSpan(value: object): value is Span {
+  const keys = Object.keys(value);
+  return (
+    keys.length === 2 &&
+    'start' in value &&
+    'end' in value &&
+    typeof value.start === 'number' &&
+    typeof value.end === 'number'
+  );
+}
