@@ -1,0 +1,80 @@
+/** Owns what the client sees: every document's diagnostics by generation, version and content; only differences go out. */
+import type { Diagnostic } from 'vscode-languageserver';
+
+/** What is known to the client, or shall be, of one document. */
+export interface Entry {
+  readonly uri: string;
+  /** Of the open document that the diagnostics were made from; null: it is not open. */
+  readonly version: number | null;
+  readonly diagnostics: readonly Diagnostic[];
+  /** Counts changes of the content; the result id of pulled diagnostics. */
+  readonly generation: number;
+  /** The content, to tell whether it is another. */
+  readonly content: string;
+}
+
+/** Diagnostics of one document, as they shall be seen. */
+export interface Wanted {
+  readonly uri: string;
+  readonly version: number | null;
+  readonly diagnostics: readonly Diagnostic[];
+}
+
+export class Ledger {
+  private readonly entries = new Map<string, Entry>();
+  /** By owner (a product's folder): the documents that it has diagnostics in. */
+  private readonly owned = new Map<string, Set<string>>();
+  private generations = 0;
+
+  /**
+   * Takes all diagnostics of an owner; documents of its that are not named have none any more.
+   * @returns the documents whose diagnostics are others now
+   */
+  replace(owner: string, wanted: ReadonlyMap<string, Wanted>): readonly Entry[] {
+    const changed: Entry[] = [];
+    const known = this.owned.get(owner) ?? new Set();
+    for (const key of known) {
+      if (wanted.has(key)) continue;
+      const entry = this.entries.get(key);
+      if (entry !== undefined && entry.diagnostics.length > 0)
+        changed.push(this.put(key, { uri: entry.uri, version: null, diagnostics: [] }));
+    }
+    for (const [key, one] of wanted) if (this.isOther(key, one)) changed.push(this.put(key, one));
+    this.owned.set(owner, new Set(wanted.keys()));
+    return changed;
+  }
+
+  /** An owner that is gone takes its diagnostics with it. */
+  drop(owner: string): readonly Entry[] {
+    const changed = this.replace(owner, new Map());
+    this.owned.delete(owner);
+    return changed;
+  }
+
+  get(key: string): Entry | null {
+    return this.entries.get(key) ?? null;
+  }
+
+  /** Documents whose diagnostics are empty but were not always are among them. */
+  all(): ReadonlyMap<string, Entry> {
+    return this.entries;
+  }
+
+  private isOther(key: string, { uri, version, diagnostics }: Wanted): boolean {
+    const known = this.entries.get(key);
+    if (known === undefined) return diagnostics.length > 0;
+    // A strict client drops what was made for another version, so a new version of the same content is sent again.
+    if (known.version !== version && diagnostics.length > 0) return true;
+    return known.uri !== uri || known.content !== JSON.stringify(diagnostics);
+  }
+
+  private put(key: string, { uri, version, diagnostics }: Wanted): Entry {
+    const content = JSON.stringify(diagnostics);
+    const known = this.entries.get(key);
+    const isSame = known !== undefined && known.content === content;
+    if (!isSame) this.generations += 1;
+    const entry = { uri, version, diagnostics, content, generation: isSame ? known.generation : this.generations };
+    this.entries.set(key, entry);
+    return entry;
+  }
+}
