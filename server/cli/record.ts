@@ -9,7 +9,7 @@ import type { RunResult } from '../model/verification';
 import type { NamedText } from '../model/written-value';
 import type { ExitStatus } from './exit-status';
 import { refuse } from './output';
-import { judge, type OpenProduct, openProduct, readAgain } from './product';
+import { judge, type NotedProduct, openProduct, readAgain } from './product';
 
 export interface RecordOptions {
   readonly dir: string;
@@ -43,7 +43,7 @@ type Outcome =
   /** The file is no longer the one that was read. */
   | { readonly type: 'overtaken'; readonly reason: string };
 
-async function recordOnce(host: Host, product: OpenProduct, request: RunRequest): Promise<Outcome> {
+async function recordOnce(host: Host, product: NotedProduct, request: RunRequest): Promise<Outcome> {
   const { result, incomplete } = judge(product, request.date, 'verdicts');
   if (result.badConfiguration) return failed('plimsoll.yaml has mistakes; nothing was recorded');
   if (incomplete) return failed('a part of the product cannot be read; nothing was recorded');

@@ -38,8 +38,7 @@ export function standStill(
   now: number,
 ): Shown {
   const verdicts = new Map(analysis.requirements.map(({ requirement, verdict }) => [requirement.id, verdict]));
-  if (before === null || edit === null || now - edit.at >= HOLDS_FOR)
-    return { findings, verdicts, texts, until: null };
+  if (before === null || edit === null || now - edit.at >= HOLDS_FOR) return { findings, verdicts, texts, until: null };
   const isNew = newness(before, edit, texts);
   const held = newlyUndecided(before, analysis.requirements);
   const waits = (finding: Finding) => isNew(finding) && (isOnLine(finding, edit, texts) || speaksOf(finding, held));

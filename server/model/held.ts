@@ -18,13 +18,14 @@ export function heldDocument(file: string, text: string, read: DocumentModel | n
   const moved = movedTo(last, text, file);
   if (findFrontMatter(text) === null) return { ...moved, problems: [unclosed(text)], held: true };
   const model = read ?? moved;
-  const { facts, tables, option, title, dataFiles } = moved;
+  const { facts, tables, verifications, option, title, dataFiles } = moved;
   return {
     ...model,
     title,
     option,
     facts,
     tables,
+    verifications,
     dataFiles,
     problems: model.problems.map((problem) => (isUnreadable(problem) ? saidToBeHeld(problem) : problem)),
     held: true,
