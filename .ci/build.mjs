@@ -1,4 +1,4 @@
-/** Bundles the command line into one file that Node runs as it is: server/cli/main.ts to dist/cli.js. */
+/** Bundles the command line and the language server, one file each that Node runs as it is. */
 import { chmod } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -7,19 +7,24 @@ import { build } from 'esbuild';
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const output = join(root, 'dist', 'cli.js');
 
-await build({
+/** What every bundle has in common. */
+const common = {
   absWorkingDir: root,
-  entryPoints: ['server/cli/main.ts'],
-  outfile: output,
   bundle: true,
-  platform: 'node',
-  target: 'node20',
   format: 'cjs',
   // Names stay readable, so that a stack trace in a report still says where it was.
   minifySyntax: true,
   sourcemap: false,
   legalComments: 'eof',
-  banner: { js: '#!/usr/bin/env node' },
   logLevel: 'warning',
+};
+const forNode = { ...common, platform: 'node', target: 'node20' };
+
+await build({
+  ...forNode,
+  entryPoints: ['server/cli/main.ts'],
+  outfile: output,
+  banner: { js: '#!/usr/bin/env node' },
 });
 await chmod(output, 0o755);
+await build({ ...forNode, entryPoints: ['server/lsp/main-node.ts'], outfile: join(root, 'dist', 'server.js') });

@@ -1,11 +1,11 @@
 /** `plimsoll budget`: the contributors to a sum. */
 import type { Analysis } from '../engine/analysis';
 import { type Budget, budgetOf } from '../engine/budget';
+import { limitUnits, shownUnit } from '../findings/fact-units';
 import type { Host } from '../host';
 import { knownNames } from '../model/names';
 import { nearestWords } from '../model/nearest';
 import { budgetJson, budgetText, roomOf } from '../reports/budget';
-import { limitUnits, shownUnit } from '../reports/fact-units';
 import { type Delivery, deliver, styleFor } from './deliver';
 import type { ExitStatus } from './exit-status';
 import { refuse } from './output';

@@ -10,6 +10,7 @@ import { type CheckOptions, runCheck } from './check';
 import type { ExitStatus } from './exit-status';
 import { type ExplainOptions, runExplain } from './explain';
 import { runImport } from './import';
+import { addLanguageServer } from './language-server';
 import { runNew } from './new';
 import { allowClosedPipe } from './output';
 import { parsedAsWorker } from './parse-ahead';
@@ -103,6 +104,7 @@ function createProgram(done: (status: ExitStatus) => void): Command {
     .argument('[dir]', 'where to put it', '.')
     .addHelpText('after', '\nExample:\n  plimsoll new my-product\n  plimsoll check my-product')
     .action(async (dir: string) => done(await runNew(host, dir)));
+  addLanguageServer(program);
   return program;
 }
 

@@ -1,4 +1,5 @@
 /** Diagnostics that stand still: what is held back for a moment, so that half-typed figures do not flash through every file. */
+import type { FindingCode } from '../../grammar/findings';
 import type { RequirementResult } from '../engine/analysis';
 import type { Verdict } from '../engine/verdict';
 import type { Finding, Related } from '../findings/finding';
@@ -30,13 +31,13 @@ export interface Shown {
   readonly until: number | null;
 }
 
+/** Found at rest only; until it is looked for again, what was found last stays. */
+const AT_REST: readonly FindingCode[] = ['over-specified', 'unneeded', 'unused'];
+
 /** What to show of an analysis after what was shown before; `now` in milliseconds since 1970. */
-export function standStill(
-  before: Shown | null,
-  { analysis, findings, texts }: ProductAnalysis,
-  edit: LastEdit | null,
-  now: number,
-): Shown {
+export function standStill(before: Shown | null, whole: ProductAnalysis, edit: LastEdit | null, now: number): Shown {
+  const { analysis, texts } = whole;
+  const findings = before === null ? whole.findings : [...whole.findings, ...stillStanding(before, whole)];
   const verdicts = new Map(analysis.requirements.map(({ requirement, verdict }) => [requirement.id, verdict]));
   if (before === null || edit === null || now - edit.at >= HOLDS_FOR) return { findings, verdicts, texts, until: null };
   const isNew = newness(before, edit, texts);
@@ -47,6 +48,13 @@ export function standStill(
   const isAsItIs = held.size === 0 && shown.length === findings.length;
   for (const [id, { verdict }] of held) verdicts.set(id, verdict);
   return { findings: [...shown, ...kept], verdicts, texts, until: isAsItIs ? null : edit.at + HOLDS_FOR };
+}
+
+function stillStanding(before: Shown, { ranges, texts }: ProductAnalysis): readonly Finding[] {
+  if (ranges !== null) return [];
+  return before.findings
+    .filter(({ code, place }) => AT_REST.includes(code) && texts.has(place.file))
+    .map((one) => movedFinding(one, before.texts, texts));
 }
 
 interface Held {

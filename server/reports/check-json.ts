@@ -3,6 +3,7 @@ import type { FactContent, FactResult, RequirementResult } from '../engine/analy
 import type { EvidenceState } from '../engine/evidence/state';
 import { overSpecified } from '../engine/over-specified';
 import type { Verdict } from '../engine/verdict';
+import { limitUnits } from '../findings/fact-units';
 import type { Finding } from '../findings/finding';
 import { type OpenPoint, openPointsByOwner } from '../findings/open-owners';
 import type { ProductAnalysis } from '../findings/product-analysis';
@@ -13,7 +14,6 @@ import * as interval from '../quantity/interval';
 import type { Unit } from '../quantity/unit';
 import { createLineIndex, type LineIndex } from '../syntax/line-index';
 import { criterionJson } from './criterion-json';
-import { limitUnits } from './fact-units';
 import { extentIn } from './numbers';
 import { factRangesJson } from './range-json';
 

@@ -1,12 +1,12 @@
 /** `check` for people: each document with its requirements and what is found in it, then one line that sums up. */
 import type { RequirementResult } from '../engine/analysis';
 import type { CriterionResult } from '../engine/judge-criterion';
+import { figuresText } from '../findings/criterion-text';
 import type { ProductAnalysis } from '../findings/product-analysis';
+import { shownTitle } from '../findings/requirement-text';
 import { createLineIndex } from '../syntax/line-index';
 import { openPointsText, summaryText } from './check-summary';
-import { figuresText } from './criterion-text';
 import { findingLine, mostLines } from './finding-lines';
-import { shownTitle } from './requirement-text';
 import type { TextStyle } from './text-style';
 import { VERDICT_MARKS } from './verdict-counts';
 

@@ -6,13 +6,13 @@ import { type Total, type TotalFigures, totalsOf } from '../engine/totals';
 import type { Trial } from '../engine/trial';
 import type { Verdict } from '../engine/verdict';
 import type { ReadTrial } from '../features/trial-request';
+import { caseText, marginText, worstCaseText } from '../findings/criterion-text';
+import { shownUnit } from '../findings/fact-units';
+import { shownTitle } from '../findings/requirement-text';
 import { formatOutward } from '../quantity/format';
 import { summary } from './check-json';
 import { criterionJson } from './criterion-json';
-import { caseText, marginText, worstCaseText } from './criterion-text';
-import { shownUnit } from './fact-units';
 import { extentIn } from './numbers';
-import { shownTitle } from './requirement-text';
 import type { Mark, TextStyle } from './text-style';
 import { countsText } from './verdict-counts';
 

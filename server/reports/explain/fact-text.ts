@@ -1,17 +1,17 @@
 /** `explain` of a fact and of a row of a table, for people. */
 import type { FactContent } from '../../engine/analysis';
+import { limitUnits, shownUnit } from '../../findings/fact-units';
+import { allowedText, mendLines, notCountedText } from '../../findings/move-text';
 import type { ProductAnalysis } from '../../findings/product-analysis';
+import { shownTitle } from '../../findings/requirement-text';
 import { valueText } from '../../findings/value-text';
 import { formatOutward } from '../../quantity/format';
 import * as interval from '../../quantity/interval';
 import { printExpression } from '../../syntax/expression/print';
-import { limitUnits, shownUnit } from '../fact-units';
-import { shownTitle } from '../requirement-text';
 import type { TextStyle } from '../text-style';
 import { VERDICT_MARKS } from '../verdict-counts';
 import type { FactExplanation, RowExplanation } from './explanation';
 import { placeText, section } from './layout';
-import { allowedText, mendLines, notCountedText } from './ranges-text';
 
 export function factText(explanation: FactExplanation, whole: ProductAnalysis, style: TextStyle): string {
   const { result, ranges, derivedFrom } = explanation;

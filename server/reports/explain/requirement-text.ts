@@ -1,21 +1,21 @@
 /** `explain` of a requirement, for people. */
 import { SAFETY_CAUTION } from '../../../grammar/cautions';
 import type { Figures } from '../../engine/criterion';
+import { caseText, marginText, worstCaseText } from '../../findings/criterion-text';
 import { limitText } from '../../findings/describe';
+import { mendLines } from '../../findings/move-text';
 import type { ProductAnalysis } from '../../findings/product-analysis';
+import { shownTitle } from '../../findings/requirement-text';
 import { attributesOf, type Requirement } from '../../model/requirement';
 import { differenceUnit } from '../../quantity/conversion';
 import { formatNumber, formatOutward } from '../../quantity/format';
 import * as rational from '../../quantity/rational';
 import { UNITY } from '../../quantity/unit';
-import { caseText, marginText, worstCaseText } from '../criterion-text';
-import { shownTitle } from '../requirement-text';
 import type { TextStyle } from '../text-style';
 import { VERDICT_MARKS } from '../verdict-counts';
 import type { CriterionExplanation, RequirementExplanation } from './explanation';
 import { figureLines } from './fact-text';
 import { placeText, section } from './layout';
-import { mendLines } from './ranges-text';
 
 export function requirementText(explanation: RequirementExplanation, whole: ProductAnalysis, style: TextStyle): string {
   const { result, criteria, needed, parents, children, figures } = explanation;

@@ -1,7 +1,7 @@
 /** How far a figure may move, and how far it would have to, in words. */
 
-import type { FigureRanges, NeededOf } from '../../engine/ranges/ranges';
-import { endText, figureText, isMend, neededText } from '../../findings/range-text';
+import type { FigureRanges, NeededOf } from '../engine/ranges/ranges';
+import { endText, figureText, isMend, neededText } from './range-text';
 
 /** `may go up to 60 W (TRN-031) and down to 12 W (TRN-035)`; null where it was not found out. */
 export function allowedText({ figure, allowed }: FigureRanges): string | null {

@@ -1,0 +1,104 @@
+/** The requests of our own: a product for a tree, pages, trials and explanations. */
+
+import type { RequirementResult } from '../engine/analysis';
+import { marginOf } from '../features/figures';
+import { describe } from '../features/hover';
+import type { Target } from '../features/occurrences';
+import { shownTitle } from '../findings/requirement-text';
+import type { Place } from '../model/place';
+import { listOf } from '../model/requirement';
+
+import type { FileWork } from './files';
+import { guardedRequest } from './guard';
+import type { ExplainResult, PageResult, Requests, RequirementItem } from './messages';
+import { pages } from './pages';
+import type { ServerState } from './state';
+import { placeOf, type Subject, subjectOf } from './subject';
+import { productName } from './summary';
+import { changesBetween } from './trial';
+
+export function registerOwnRequests(state: ServerState, files: FileWork): void {
+  const { connection } = state;
+  const on = <Name extends keyof Requests>(
+    name: Name,
+    answer: (params: Requests[Name]['params']) => Requests[Name]['result'] | Promise<Requests[Name]['result']>,
+  ) => {
+    connection.onRequest<unknown, undefined>(
+      name,
+      guardedRequest(connection, name, async (params: Requests[Name]['params']) => {
+        await files.settled();
+        return answer(params);
+      }),
+    );
+  };
+  on('plimsoll/requirements', ({ uri }) => {
+    const subject = subjectOf(state, uri);
+    if (subject === null) return null;
+    const { requirements } = subject.whole.analysis;
+    const overSpecified = new Set(
+      (subject.live.shown?.findings ?? []).flatMap(({ code, requirement }) =>
+        code === 'over-specified' && requirement !== null ? requirement : [],
+      ),
+    );
+    return {
+      product: productName(subject.live),
+      requirements: requirements.map((result) => itemOf(subject, result, overSpecified)),
+    };
+  });
+  on('plimsoll/explain', ({ uri, name }) => {
+    const subject = subjectOf(state, uri, 'ranges');
+    return subject === null ? null : explain(subject, name);
+  });
+  on('plimsoll/trial', ({ uri, values }) => {
+    const subject = subjectOf(state, uri);
+    return subject === null ? null : changesBetween(subject, values);
+  });
+  for (const [name, page] of pages) {
+    on(name, async (params): Promise<PageResult | null> => {
+      const subject = subjectOf(state, params.uri, 'ranges');
+      return subject === null || page === null ? null : page(subject);
+    });
+  }
+  on('plimsoll/rescan', async () => {
+    await files.rescan();
+    return null;
+  });
+}
+
+function itemOf(subject: Subject, result: RequirementResult, overSpecified: ReadonlySet<string>): RequirementItem {
+  const { requirement, verdict, evidence } = result;
+  return {
+    id: requirement.id,
+    title: shownTitle(requirement),
+    place: placeOf(subject, { file: requirement.file, span: requirement.idSpan }),
+    obligation: requirement.obligation,
+    verdict,
+    margin: marginOf(result),
+    evidence: verdict === 'not applicable' ? null : evidence.state,
+    overSpecified: overSpecified.has(requirement.id),
+    derivesFrom: listOf(requirement, 'Derives from'),
+  };
+}
+
+function explain(subject: Subject, name: string): ExplainResult | null {
+  const { analysis } = subject.whole;
+  const found = named(subject, name);
+  const text = found === null ? null : describe({ ...subject.whole, analysis }, found.target);
+  return found === null || text === null ? null : { text, place: placeOf(subject, found.place) };
+}
+
+function named({ whole }: Subject, name: string): { readonly target: Target; readonly place: Place } | null {
+  const { product } = whole.analysis;
+  const requirement = product.requirements.find(({ id }) => id === name);
+  if (requirement !== undefined)
+    return {
+      target: { type: 'requirement', requirement },
+      place: { file: requirement.file, span: requirement.idSpan },
+    };
+  const fact = product.facts.get(name);
+  if (fact !== undefined)
+    return { target: { type: 'fact', fact, mode: null }, place: { file: fact.file, span: fact.nameSpan } };
+  const dot = name.lastIndexOf('.');
+  const row = product.tables.get(name.slice(0, Math.max(dot, 0)))?.rowsById.get(name.slice(dot + 1));
+  return row === undefined ? null : { target: { type: 'row', row }, place: row.place };
+}

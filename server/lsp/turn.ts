@@ -1,0 +1,196 @@
+/** One turn after every burst of changes: analyse what changed, hold still what would flicker, send what is other. */
+import type { Finding } from '../findings/finding';
+import type { ProductAnalysis } from '../findings/product-analysis';
+import { pathIn } from '../host';
+import { CONFIGURATION_FILE } from '../model/configuration';
+import { spanOf } from '../syntax/span';
+import { diagnosticsOf } from './diagnostics';
+import { messageOf } from './guard';
+import { later } from './later';
+import type { Entry, Wanted } from './ledger';
+import { createPositions } from './positions';
+import type { LiveProduct } from './products';
+import { placingOf, pulls, type ServerState } from './state';
+import { type Shown, standStill } from './still';
+import { summaryOf } from './summary';
+
+/** A change that follows within so many milliseconds of the first joins its turn. */
+const JOINS_WITHIN = 30;
+/** After so long without an edit, in milliseconds, what takes longer is computed as well. */
+const RESTS_AFTER = 1000;
+
+export class Turns {
+  private readonly changed = new Set<LiveProduct>();
+  private readonly timers = new Map<LiveProduct, ReturnType<typeof setTimeout>>();
+  private isScheduled = false;
+  private changes = 0;
+  private firstChange = 0;
+  private lastSummary = '';
+  /** Woken when pulled diagnostics have become others. */
+  private waiting: (() => void)[] = [];
+
+  constructor(private readonly state: ServerState) {}
+
+  /** Something of the product is other than it was. */
+  note(live: LiveProduct): void {
+    const { host } = this.state;
+    if (this.changed.size === 0) this.firstChange = host.now();
+    this.changed.add(live);
+    this.changes += 1;
+    this.schedule();
+  }
+
+  /** Does now what is pending. */
+  flush(): void {
+    for (const live of [...this.changed]) {
+      this.changed.delete(live);
+      this.update(live, false);
+    }
+  }
+
+  /** The product is no more. */
+  drop(live: LiveProduct): void {
+    this.changed.delete(live);
+    this.stopTimer(live);
+    this.send(this.state.ledger.drop(ownerOf(live)));
+    this.sendSummary();
+  }
+
+  /** Resolves when any diagnostics have become others. */
+  nextChange(): Promise<void> {
+    return new Promise((resolve) => this.waiting.push(resolve));
+  }
+
+  stop(): void {
+    for (const live of [...this.timers.keys()]) this.stopTimer(live);
+    this.changed.clear();
+    this.wake();
+  }
+
+  /** Messages that wait in the queue are taken in first, as long as the first change does not wait for long. */
+  private schedule(): void {
+    if (this.isScheduled || !this.state.isScanned) return;
+    this.isScheduled = true;
+    const { changes } = this;
+    later(() =>
+      later(() => {
+        this.isScheduled = false;
+        const isLate = this.state.host.now() - this.firstChange >= JOINS_WITHIN;
+        if (this.changes > changes && !isLate) this.schedule();
+        else this.flush();
+      }),
+    );
+  }
+
+  private update(live: LiveProduct, isRested: boolean): void {
+    if (!this.state.isScanned || !live.isRead) return;
+    const now = this.state.host.now();
+    const result = this.analysed(live, isRested);
+    live.shown = result === null ? withMistake(live) : standStill(live.shown, result, live.edit, now);
+    this.publish(live, live.shown);
+    this.sendSummary();
+    this.comeBack(live, live.shown, isRested || result === null, now);
+  }
+
+  private analysed(live: LiveProduct, isRested: boolean): ProductAnalysis | null {
+    const { products, connection } = this.state;
+    try {
+      return isRested ? products.fullAnalysis(live) : products.analysis(live);
+    } catch (error) {
+      connection.console.error(`plimsoll: ${ownerOf(live)}: ${messageOf(error)}`);
+      return null;
+    }
+  }
+
+  /** When what is held back is due, and once everything rests. */
+  private comeBack(live: LiveProduct, shown: Shown, isRested: boolean, now: number): void {
+    this.stopTimer(live);
+    const rests = (live.edit?.at ?? now) + RESTS_AFTER;
+    const due = shown.until ?? (isRested ? null : rests);
+    if (due === null) return;
+    const timer = setTimeout(() => this.update(live, due >= rests), Math.max(due - now, 1));
+    this.timers.set(live, timer);
+  }
+
+  private stopTimer(live: LiveProduct): void {
+    clearTimeout(this.timers.get(live));
+    this.timers.delete(live);
+  }
+
+  private publish(live: LiveProduct, shown: Shown): void {
+    const placing = placingOf(this.state, live, shown.texts);
+    const wanted = new Map<string, Wanted>();
+    for (const [file, diagnostics] of diagnosticsOf(shown.findings, placing))
+      wanted.set(placing.keyOf(file), { uri: placing.uriOf(file), version: placing.versionOf(file), diagnostics });
+    for (const [key, one] of this.filesThatCannotBeRead(live)) if (!wanted.has(key)) wanted.set(key, one);
+    this.send(this.state.ledger.replace(ownerOf(live), wanted));
+  }
+
+  /** What no document can say: files without permission, a configuration with the wrong name. */
+  private filesThatCannotBeRead({ open, notes }: LiveProduct): ReadonlyMap<string, Wanted> {
+    const { uris, encoding } = this.state;
+    const found = new Map<string, Wanted>();
+    const add = (key: string, message: string) => {
+      const range = createPositions('', encoding).rangeOf(spanOf(0, 0));
+      const diagnostics = [{ range, severity: 2 as const, code: 'bad-configuration', source: 'plimsoll', message }];
+      found.set(key, { uri: uris.uriOf(key), version: null, diagnostics });
+    };
+    const { root, misnamed } = open.place;
+    for (const { path, reason } of notes?.texts.unreadable ?? []) add(pathIn(root, path), `cannot be read: ${reason}`);
+    if (notes?.complaint) add(pathIn(root, CONFIGURATION_FILE), notes.complaint);
+    if (misnamed !== null) add(misnamed, `not read, since the configuration is called ${CONFIGURATION_FILE}`);
+    return found;
+  }
+
+  private send(changed: readonly Entry[]): void {
+    if (changed.length === 0) return;
+    const { connection, client } = this.state;
+    if (!pulls(this.state)) {
+      for (const { uri, version, diagnostics } of changed)
+        void connection.sendDiagnostics({
+          uri,
+          diagnostics: [...diagnostics],
+          ...(version !== null && { version }),
+        });
+    } else if (client.workspace?.diagnostics?.refreshSupport) {
+      connection.languages.diagnostics.refresh().catch(() => undefined);
+    }
+    this.wake();
+  }
+
+  private wake(): void {
+    const { waiting } = this;
+    this.waiting = [];
+    for (const resolve of waiting) resolve();
+  }
+
+  private sendSummary(): void {
+    const { state } = this;
+    const products = [...state.products.all()].flatMap((live) => summaryOf(state, live));
+    const text = JSON.stringify(products);
+    if (text === this.lastSummary) return;
+    this.lastSummary = text;
+    void state.connection.sendNotification('plimsoll/summary', { products });
+  }
+}
+
+function ownerOf({ open, only }: LiveProduct): string {
+  return only ?? open.place.root;
+}
+
+/** A mistake of ours is confessed beside what was last found; an empty list would say that all is well. */
+function withMistake({ shown, edit, open }: LiveProduct): Shown {
+  const file = edit?.file ?? [...open.files][0] ?? CONFIGURATION_FILE;
+  const mistake: Finding = {
+    code: 'internal',
+    severity: 'error',
+    requirement: null,
+    message: 'the product could not be judged because of a mistake in the program; what is shown is of before',
+    place: { file, span: spanOf(0, 0) },
+    related: [],
+    fixes: [],
+  };
+  const findings = (shown?.findings ?? []).filter(({ message }) => message !== mistake.message);
+  const last = shown ?? { verdicts: new Map(), texts: new Map(), findings: [], until: null };
+  return { ...last, findings: [...findings, mistake], until: null };
+}
