@@ -1,6 +1,6 @@
 /** The one door: the texts of a product in, its analysis and findings out. Both ends (command line and editors) come through here. */
-import { analyse } from './engine/analysis';
-import { rangesOf } from './engine/ranges/ranges';
+import { type Analysis, analyse } from './engine/analysis';
+import { type RangeAnalysis, rangesInSteps, rangesOf } from './engine/ranges/ranges';
 import { collectFindings } from './findings/collect';
 import type { ProductAnalysis } from './findings/product-analysis';
 import {
@@ -44,6 +44,11 @@ export interface ProductWorkspace {
   setDigest(path: string, digest: string | null): void;
   /** The whole product as it stands. */
   analysis(options?: AnalysisOptions): ProductAnalysis;
+  /**
+   * The same with how far figures may move, in steps, for whoever must not wait: between two steps the texts may change,
+   * and then it is to be given up.
+   */
+  withRanges(whole: ProductAnalysis): Generator<void, ProductAnalysis>;
 }
 
 export interface WorkspaceOptions {
@@ -137,6 +142,7 @@ export function createProductWorkspace(options: WorkspaceOptions = { holdsLastGo
     setDigest: (path, digest) => {
       state.digests.set(path, digest);
     },
+    withRanges: (whole) => addRanges(state, whole),
     analysis: (options) => analyseProduct(state, options?.today ?? null, options?.ranges ?? false),
   };
 }
@@ -179,28 +185,43 @@ function lastGoodOf({ holdsLastGood }: State, { text, read, lastGood }: OpenDocu
 }
 
 function analyseProduct(state: State, today: string | null, withRanges: boolean): ProductAnalysis {
-  const { settings, documents, data } = state;
-  const models = modelsOf(state);
+  const { settings, digests } = state;
+  const product = joinDocuments(modelsOf(state), settings.configuration, settings.units, { today, digests });
+  const analysis = analyse(product);
+  return judged(state, analysis, withRanges ? rangesOf(analysis) : null, today);
+}
+
+function* addRanges(state: State, { analysis, today }: ProductAnalysis): Generator<void, ProductAnalysis> {
+  const ranges = yield* rangesInSteps(analysis);
+  return judged(state, analysis, ranges, today);
+}
+
+function judged(state: State, analysis: Analysis, ranges: RangeAnalysis | null, today: string | null): ProductAnalysis {
+  const { settings } = state;
+  return {
+    analysis,
+    findings: collectFindings(analysis, modelsOf(state), problemsOutside(state), ranges),
+    ranges,
+    texts: textsOf(state),
+    badConfiguration: settings.problems.length > 0,
+    today,
+  };
+}
+
+/** Of the configuration, and of files that could not become documents. */
+function problemsOutside({ settings, documents }: State): readonly PlacedProblem[] {
   const outside: PlacedProblem[] = settings.problems.map((problem) => ({ ...problem, file: CONFIGURATION_FILE }));
   for (const [path, { problem, read }] of documents) {
     if (problem !== null) outside.push({ ...problem, file: path });
     outside.push(...(read?.problems ?? []));
   }
-  const analysis = analyse(
-    joinDocuments(models, settings.configuration, settings.units, { today, digests: state.digests }),
-  );
-  const ranges = withRanges ? rangesOf(analysis) : null;
+  return outside;
+}
+
+function textsOf({ settings, documents, data }: State): ReadonlyMap<string, string> {
   const texts = new Map([...documents].map(([path, { text }]) => [path, text]));
   for (const [path, text] of data) texts.set(path, text ?? '');
-  texts.set(CONFIGURATION_FILE, settings.text);
-  return {
-    analysis,
-    findings: collectFindings(analysis, models, outside, ranges),
-    ranges,
-    texts,
-    badConfiguration: settings.problems.length > 0,
-    today,
-  };
+  return texts.set(CONFIGURATION_FILE, settings.text);
 }
 
 /** What requirements point at as evidence, and what runs kept the digest of. */

@@ -11,7 +11,7 @@ export function registerFeatures(state: ServerState): void {
   const { connection } = state;
   connection.onHover(
     guardedRequest(connection, 'hover', ({ textDocument, position }) => {
-      const subject = subjectOf(state, textDocument.uri, 'ranges');
+      const subject = subjectOf(state, textDocument.uri);
       if (subject === null) return null;
       const { whole, file, placing } = subject;
       const positions = placing.positionsOf(file);

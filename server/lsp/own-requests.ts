@@ -13,7 +13,7 @@ import { guardedRequest } from './guard';
 import type { ExplainResult, PageResult, Requests, RequirementItem } from './messages';
 import { pages } from './pages';
 import type { ServerState } from './state';
-import { placeOf, type Subject, subjectOf } from './subject';
+import { placeOf, restedSubjectOf, type Subject, subjectOf } from './subject';
 import { productName } from './summary';
 import { changesBetween } from './trial';
 
@@ -45,8 +45,8 @@ export function registerOwnRequests(state: ServerState, files: FileWork): void {
       requirements: requirements.map((result) => itemOf(subject, result, overSpecified)),
     };
   });
-  on('plimsoll/explain', ({ uri, name }) => {
-    const subject = subjectOf(state, uri, 'ranges');
+  on('plimsoll/explain', async ({ uri, name }) => {
+    const subject = await restedSubjectOf(state, uri);
     return subject === null ? null : explain(subject, name);
   });
   on('plimsoll/trial', ({ uri, values }) => {
@@ -55,7 +55,7 @@ export function registerOwnRequests(state: ServerState, files: FileWork): void {
   });
   for (const [name, page] of pages) {
     on(name, async (params): Promise<PageResult | null> => {
-      const subject = subjectOf(state, params.uri, 'ranges');
+      const subject = await restedSubjectOf(state, params.uri);
       return subject === null || page === null ? null : page(subject);
     });
   }

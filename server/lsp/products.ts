@@ -11,6 +11,7 @@ import {
   takeAgain,
 } from '../workspace-files';
 import type { Buffer } from './buffers';
+import { breathe } from './later';
 import type { LastEdit, Shown } from './still';
 
 /** A product that is kept up to date. */
@@ -34,6 +35,9 @@ export interface Located {
   /** Below the product's folder. */
   readonly path: string;
 }
+
+/** So long, in milliseconds, nothing else comes in while ranges are worked out. */
+const SLICE = 10;
 
 /** Called with what was read so far, for progress. */
 export type Report = (what: string) => void;
@@ -127,11 +131,25 @@ export class Products {
     return live.result;
   }
 
-  /** With allowed and needed ranges, which take longer. */
-  fullAnalysis(live: LiveProduct): ProductAnalysis {
-    if (live.result === null || live.result.ranges === null)
-      live.result = live.open.workspace.analysis({ today: today(this.host), ranges: true });
-    return live.result;
+  /**
+   * With allowed and needed ranges, which take longer: a slice at a time, messages coming in between. Null: a text has
+   * changed meanwhile, or it was cancelled.
+   */
+  async rested(live: LiveProduct, isCancelled: () => boolean = () => false): Promise<ProductAnalysis | null> {
+    const quick = this.analysis(live);
+    if (quick.ranges !== null) return quick;
+    const steps = live.open.workspace.withRanges(quick);
+    for (let until = this.host.now() + SLICE; ; ) {
+      const step = steps.next();
+      if (step.done) {
+        live.result = step.value;
+        return step.value;
+      }
+      if (this.host.now() < until) continue;
+      await breathe();
+      if (live.result !== quick || isCancelled()) return null;
+      until = this.host.now() + SLICE;
+    }
   }
 
   /** The key of a file of a product. */

@@ -14,20 +14,22 @@ export interface Subject {
   readonly placing: ProductPlacing;
 }
 
-/** Products with no more requirements have their ranges computed on request; of larger ones those at rest are shown. */
-const RANGES_AT_ONCE = 300;
-
-/** Null: the document belongs to no product that was read. `ranges`: allowed and needed ranges are of use. */
-export function subjectOf(state: ServerState, uri: string, asked: 'verdicts' | 'ranges' = 'verdicts'): Subject | null {
+/** Null: the document belongs to no product that was read. */
+export function subjectOf(state: ServerState, uri: string): Subject | null {
   const { uris, products } = state;
   const key = uris.keyOf(uri);
   const found = key === null ? null : products.at(key);
   if (!state.isScanned || found === null || !found.live.isRead) return null;
   const { live, path: file } = found;
-  const quick = products.analysis(live);
-  const isSmall = quick.analysis.requirements.length <= RANGES_AT_ONCE;
-  const whole = asked === 'ranges' && isSmall ? products.fullAnalysis(live) : quick;
+  const whole = products.analysis(live);
   return { live, whole, file, text: whole.texts.get(file) ?? '', placing: placingOf(state, live, whole.texts) };
+}
+
+/** The same once allowed and needed ranges are worked out; without them where a text changed meanwhile. */
+export async function restedSubjectOf(state: ServerState, uri: string): Promise<Subject | null> {
+  const subject = subjectOf(state, uri);
+  const whole = subject === null ? null : await state.products.rested(subject.live);
+  return subject === null || whole === null ? subjectOf(state, uri) : { ...subject, whole };
 }
 
 export function placeOf({ placing }: Subject, { file, span }: Place): MessagePlace {

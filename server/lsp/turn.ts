@@ -44,7 +44,7 @@ export class Turns {
   flush(): void {
     for (const live of [...this.changed]) {
       this.changed.delete(live);
-      this.update(live, false);
+      this.update(live);
     }
   }
 
@@ -82,22 +82,21 @@ export class Turns {
     );
   }
 
-  private update(live: LiveProduct, isRested: boolean): void {
+  private update(live: LiveProduct): void {
     if (!this.state.isScanned || !live.isRead) return;
     const now = this.state.host.now();
-    const result = this.analysed(live, isRested);
+    const result = this.analysed(live);
     live.shown = result === null ? withMistake(live) : standStill(live.shown, result, live.edit, now);
     this.publish(live, live.shown);
     this.sendSummary();
-    this.comeBack(live, live.shown, isRested || result === null, now);
+    if (result !== null) this.comeBack(live, live.shown, result.ranges !== null, now);
   }
 
-  private analysed(live: LiveProduct, isRested: boolean): ProductAnalysis | null {
-    const { products, connection } = this.state;
+  private analysed(live: LiveProduct): ProductAnalysis | null {
     try {
-      return isRested ? products.fullAnalysis(live) : products.analysis(live);
+      return this.state.products.analysis(live);
     } catch (error) {
-      connection.console.error(`plimsoll: ${ownerOf(live)}: ${messageOf(error)}`);
+      this.state.connection.console.error(`plimsoll: ${ownerOf(live)}: ${messageOf(error)}`);
       return null;
     }
   }
@@ -105,11 +104,20 @@ export class Turns {
   /** When what is held back is due, and once everything rests. */
   private comeBack(live: LiveProduct, shown: Shown, isRested: boolean, now: number): void {
     this.stopTimer(live);
-    const rests = (live.edit?.at ?? now) + RESTS_AFTER;
-    const due = shown.until ?? (isRested ? null : rests);
+    const due = shown.until ?? (isRested ? null : (live.edit?.at ?? now) + RESTS_AFTER);
     if (due === null) return;
-    const timer = setTimeout(() => this.update(live, due >= rests), Math.max(due - now, 1));
-    this.timers.set(live, timer);
+    const work = shown.until === null ? () => void this.rest(live) : () => this.update(live);
+    this.timers.set(live, setTimeout(work, Math.max(due - now, 1)));
+  }
+
+  /** What takes longer, in between whatever comes in; given up when a text changes. */
+  private async rest(live: LiveProduct): Promise<void> {
+    try {
+      const isStopped = () => !this.timers.has(live);
+      if ((await this.state.products.rested(live, isStopped)) !== null) this.update(live);
+    } catch (error) {
+      this.state.connection.console.error(`plimsoll: ${ownerOf(live)}: ${messageOf(error)}`);
+    }
   }
 
   private stopTimer(live: LiveProduct): void {

@@ -64,10 +64,23 @@ export interface RangeAnalysis {
 }
 
 export function rangesOf(analysis: Analysis): RangeAnalysis {
+  const steps = rangesInSteps(analysis);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
+/** The same a figure at a time, for whoever has something else to do in between, or gives it up. */
+export function* rangesInSteps(analysis: Analysis): Generator<void, RangeAnalysis> {
   const lowering = new Lowering(analysis.product, 'variables');
   const demands = analysis.requirements.filter(isCounted).flatMap((result) => guarded(lowering, result));
   const maker = new RangeMaker(lowering, demands);
-  const figures = allFigures(lowering).map((figure) => maker.rangesOf(figure));
+  const figures: FigureRanges[] = [];
+  for (const figure of allFigures(lowering)) {
+    figures.push(maker.rangesOf(figure));
+    yield;
+  }
   return {
     figures,
     needed: neededByRequirement(figures),
