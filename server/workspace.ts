@@ -49,6 +49,8 @@ export interface ProductWorkspace {
    * and then it is to be given up.
    */
   withRanges(whole: ProductAnalysis): Generator<void, ProductAnalysis>;
+  /** The product as it would be with these texts in place of its own; nothing of it changes. */
+  analysisWith(texts: ReadonlyMap<string, string>, options?: AnalysisOptions): ProductAnalysis;
 }
 
 export interface WorkspaceOptions {
@@ -143,6 +145,7 @@ export function createProductWorkspace(options: WorkspaceOptions = { holdsLastGo
       state.digests.set(path, digest);
     },
     withRanges: (whole) => addRanges(state, whole),
+    analysisWith: (texts, options) => analyseWith(state, texts, options?.today ?? null),
     analysis: (options) => analyseProduct(state, options?.today ?? null, options?.ranges ?? false),
   };
 }
@@ -189,6 +192,20 @@ function analyseProduct(state: State, today: string | null, withRanges: boolean)
   const product = joinDocuments(modelsOf(state), settings.configuration, settings.units, { today, digests });
   const analysis = analyse(product);
   return judged(state, analysis, withRanges ? rangesOf(analysis) : null, today);
+}
+
+function analyseWith(state: State, texts: ReadonlyMap<string, string>, today: string | null): ProductAnalysis {
+  const configuration = texts.get(CONFIGURATION_FILE);
+  const settings = configuration === undefined ? state.settings : readSettings(configuration);
+  const documents = new Map(
+    [...state.documents].map(([path, document]): [string, OpenDocument] => {
+      const text = texts.get(path) ?? document.text;
+      const isSame = text === document.text && settings === state.settings;
+      return [path, isSame ? document : { ...document, text, cache: createSectionCache(), read: null }];
+    }),
+  );
+  const data = new Map([...state.data].map(([path, text]) => [path, texts.get(path) ?? text]));
+  return analyseProduct({ ...state, settings, documents, data }, today, false);
 }
 
 function* addRanges(state: State, { analysis, today }: ProductAnalysis): Generator<void, ProductAnalysis> {

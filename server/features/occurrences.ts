@@ -1,5 +1,6 @@
 /** Every place in a document where something of the product is named, and what it means there. */
 import type { Analysis } from '../engine/analysis';
+import { CONFIGURATION_FILE } from '../model/configuration';
 import type { Fact, Row } from '../model/fact';
 import { lookUp, lookUpTable, type Meaning } from '../model/names';
 import type { Table } from '../model/product';
@@ -39,6 +40,11 @@ export function occurrencesIn(analysis: Analysis, file: string, text: string): r
   const found = known.get(file) ?? findOccurrences(analysis, file, text);
   known.set(file, found);
   return found;
+}
+
+/** All files of a product that occurrences stand in. */
+export function filesWithOccurrences({ product }: Analysis): readonly string[] {
+  return [...product.documents, ...product.setAside].map(({ file }) => file).concat(CONFIGURATION_FILE);
 }
 
 /** The innermost occurrence at an offset; the end of a name belongs to it, as a cursor behind a word does. */
@@ -84,7 +90,9 @@ const ATTRIBUTES_WITH_IDS = ['Derives from', 'Verify'];
 const FIELDS_WITH_NAMES = ['satisfies', 'uses', 'by', 'from'];
 
 function findOccurrences(analysis: Analysis, file: string, text: string): readonly Occurrence[] {
-  const document = analysis.product.documents.find((one) => one.file === file);
+  if (file === CONFIGURATION_FILE) return inConfiguration(analysis, text);
+  const { documents, setAside } = analysis.product;
+  const document = [...documents, ...setAside].find((one) => one.file === file);
   if (document === undefined) return [];
   const finder = new Finder(analysis, file, text);
   for (const fact of document.facts) finder.fact(fact);
@@ -95,6 +103,14 @@ function findOccurrences(analysis: Analysis, file: string, text: string): readon
   for (const requirement of document.requirements) finder.requirement(requirement);
   for (const record of document.verifications) finder.record(record);
   return finder.found.sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end);
+}
+
+/** Names in the expressions of *totals*. */
+function inConfiguration(analysis: Analysis, text: string): readonly Occurrence[] {
+  const finder = new Finder(analysis, CONFIGURATION_FILE, text);
+  for (const { scalar } of analysis.product.configuration.totals.values())
+    if (scalar !== null && scalar.textStart !== null) finder.total(scalar.text, scalar.textStart);
+  return finder.found;
 }
 
 /** A table whose rows an expression runs over, and how they are called there. */
@@ -151,8 +167,16 @@ class Finder {
       const target = this.byId.get(text);
       if (target?.type === 'requirement') this.add(span, span, target, false);
     }
-    for (const { measured, at, against } of record.runs)
+    for (const { measured, at, against, proved } of record.runs) {
       for (const { name, nameSpan } of [...measured, ...at, ...against]) this.path(name, nameSpan);
+      for (const { name, nameSpan } of proved ?? []) this.written(name, nameSpan);
+    }
+  }
+
+  /** `= sum(cost over parts)`. */
+  total(text: string, start: number): void {
+    const skipped = text.indexOf('=') + 1;
+    this.expression(text.slice(skipped), start + skipped, start + text.length);
   }
 
   private attribute({ key, codes, span }: Attribute): void {
@@ -166,8 +190,19 @@ class Finder {
   }
 
   private code({ code, span }: CodeSpan): void {
-    const { expression } = parseExpression(code, this.analysis.product.units, (start, end) =>
-      spanOf(Math.min(span.start + start, span.end), Math.min(span.start + end, span.end)),
+    this.expression(code, span.start, span.end);
+  }
+
+  /** A criterion as read, as the key of a value: in quotes where it needs them. */
+  private written(text: string, span: Span): void {
+    const isVerbatim = this.text.startsWith(text, span.start);
+    if (isVerbatim || this.text.startsWith(text, span.start + 1))
+      this.expression(text, span.start + (isVerbatim ? 0 : 1), span.end);
+  }
+
+  private expression(text: string, from: number, to: number): void {
+    const { expression } = parseExpression(text, this.analysis.product.units, (start, end) =>
+      spanOf(Math.min(from + start, to), Math.min(from + end, to)),
     );
     this.names(expression, [], []);
   }

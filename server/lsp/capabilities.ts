@@ -5,6 +5,7 @@ import {
   type ServerCapabilities,
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
+import { TOKEN_TYPES } from '../features/tokens';
 import type { Encoding } from './positions';
 
 /** Files of a product, and folders, which take their files with them. */
@@ -21,6 +22,22 @@ export function serverCapabilities(encoding: Encoding): ServerCapabilities {
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: { includeText: false } },
     diagnosticProvider: { identifier: 'plimsoll', interFileDependencies: true, workspaceDiagnostics: true },
     hoverProvider: true,
+    definitionProvider: true,
+    implementationProvider: true,
+    referencesProvider: true,
+    documentHighlightProvider: true,
+    documentSymbolProvider: true,
+    workspaceSymbolProvider: true,
+    inlayHintProvider: true,
+    codeLensProvider: { resolveProvider: false },
+    completionProvider: { resolveProvider: true, triggerCharacters: ['`', '.', '#', ':', '='] },
+    renameProvider: { prepareProvider: true },
+    foldingRangeProvider: true,
+    documentLinkProvider: { resolveProvider: false },
+    semanticTokensProvider: {
+      legend: { tokenTypes: [...TOKEN_TYPES], tokenModifiers: ['definition'] },
+      full: true,
+    },
     codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
     workspace: {
       workspaceFolders: { supported: true, changeNotifications: true },

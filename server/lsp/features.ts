@@ -1,46 +1,21 @@
-/** Requests of the editor → features, and what they say → the protocol. */
-import { CodeActionKind, type Connection, MarkupKind } from 'vscode-languageserver';
-import { codeActionsIn } from '../features/code-actions';
-import { hoverAt } from '../features/hover';
-import { diagnosticOf } from './diagnostics';
-import { guardedRequest } from './guard';
+/** All that an editor may ask of a document. */
+import { registerCompletion } from './features/completion';
+import { registerHints, registerLenses } from './features/hints';
+import { registerCodeActions, registerHover } from './features/hover';
+import { registerNavigation } from './features/navigation';
+import { registerRename } from './features/rename';
+import { registerStructure } from './features/structure';
+import { registerSymbols } from './features/symbols';
 import type { ServerState } from './state';
-import { subjectOf } from './subject';
 
 export function registerFeatures(state: ServerState): void {
-  const { connection } = state;
-  connection.onHover(
-    guardedRequest(connection, 'hover', ({ textDocument, position }) => {
-      const subject = subjectOf(state, textDocument.uri);
-      if (subject === null) return null;
-      const { whole, file, placing } = subject;
-      const positions = placing.positionsOf(file);
-      const hover = hoverAt(whole, file, positions.offsetAt(position));
-      if (hover === null) return null;
-      return { contents: { kind: MarkupKind.Markdown, value: hover.text }, range: positions.rangeOf(hover.span) };
-    }),
-  );
-  registerCodeActions(connection, state);
-}
-
-function registerCodeActions(connection: Connection, state: ServerState): void {
-  connection.onCodeAction(
-    guardedRequest(connection, 'codeAction', ({ textDocument, range }) => {
-      const subject = subjectOf(state, textDocument.uri);
-      if (subject === null) return [];
-      const { whole, file, placing } = subject;
-      const positions = placing.positionsOf(file);
-      return codeActionsIn(whole, file, positions.spanOf(range)).map(({ title, finding, edits, isPreferred }) => ({
-        title,
-        kind: CodeActionKind.QuickFix,
-        isPreferred,
-        diagnostics: [diagnosticOf(finding, placing)],
-        edit: {
-          changes: {
-            [textDocument.uri]: edits.map(({ span, text }) => ({ range: positions.rangeOf(span), newText: text })),
-          },
-        },
-      }));
-    }),
-  );
+  registerHover(state);
+  registerCodeActions(state);
+  registerNavigation(state);
+  registerSymbols(state);
+  registerHints(state);
+  registerLenses(state);
+  registerCompletion(state);
+  registerRename(state);
+  registerStructure(state);
 }

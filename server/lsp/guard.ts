@@ -19,6 +19,8 @@ export function guardedRequest<Params, Result>(
     try {
       return await handle(params, token);
     } catch (error) {
+      // What is refused on purpose is an answer.
+      if (error instanceof ResponseError) throw error;
       connection.console.error(`plimsoll: ${name}: ${messageOf(error)}`);
       throw new ResponseError(LSPErrorCodes.RequestFailed, `a mistake in the program: ${String(error)}`);
     }

@@ -3,9 +3,8 @@
 import type { RequirementResult } from '../engine/analysis';
 import { marginOf } from '../features/figures';
 import { describe } from '../features/hover';
-import type { Target } from '../features/occurrences';
+import { named } from '../features/named';
 import { shownTitle } from '../findings/requirement-text';
-import type { Place } from '../model/place';
 import { listOf } from '../model/requirement';
 
 import type { FileWork } from './files';
@@ -81,24 +80,7 @@ function itemOf(subject: Subject, result: RequirementResult, overSpecified: Read
 }
 
 function explain(subject: Subject, name: string): ExplainResult | null {
-  const { analysis } = subject.whole;
-  const found = named(subject, name);
-  const text = found === null ? null : describe({ ...subject.whole, analysis }, found.target);
+  const found = named(subject.whole, name);
+  const text = found === null ? null : describe(subject.whole, found.target);
   return found === null || text === null ? null : { text, place: placeOf(subject, found.place) };
-}
-
-function named({ whole }: Subject, name: string): { readonly target: Target; readonly place: Place } | null {
-  const { product } = whole.analysis;
-  const requirement = product.requirements.find(({ id }) => id === name);
-  if (requirement !== undefined)
-    return {
-      target: { type: 'requirement', requirement },
-      place: { file: requirement.file, span: requirement.idSpan },
-    };
-  const fact = product.facts.get(name);
-  if (fact !== undefined)
-    return { target: { type: 'fact', fact, mode: null }, place: { file: fact.file, span: fact.nameSpan } };
-  const dot = name.lastIndexOf('.');
-  const row = product.tables.get(name.slice(0, Math.max(dot, 0)))?.rowsById.get(name.slice(dot + 1));
-  return row === undefined ? null : { target: { type: 'row', row }, place: row.place };
 }

@@ -152,6 +152,11 @@ export class Products {
     }
   }
 
+  /** As it would be with other texts, by path. */
+  analysisWith(live: LiveProduct, texts: ReadonlyMap<string, string>): ProductAnalysis {
+    return live.open.workspace.analysisWith(texts, { today: today(this.host) });
+  }
+
   /** The key of a file of a product. */
   keyOf({ open, only }: LiveProduct, path: string): string {
     return only ?? pathIn(open.place.root, path);

@@ -1,6 +1,6 @@
 /** Diagnostics that stand still: what is held back for a moment, so that half-typed figures do not flash through every file. */
 import type { FindingCode } from '../../grammar/findings';
-import type { RequirementResult } from '../engine/analysis';
+import type { Analysis, RequirementResult } from '../engine/analysis';
 import type { Verdict } from '../engine/verdict';
 import type { Finding, Related } from '../findings/finding';
 import type { ProductAnalysis } from '../findings/product-analysis';
@@ -26,6 +26,8 @@ export interface LastEdit {
 export interface Shown {
   readonly findings: readonly Finding[];
   readonly verdicts: ReadonlyMap<string, Verdict>;
+  /** By requirement, every name that it rested on when it was last decided. */
+  readonly uses: ReadonlyMap<string, ReadonlySet<string>>;
   readonly texts: ReadonlyMap<string, string>;
   /** Something is held back or kept until then; null: all is shown as it is. */
   readonly until: number | null;
@@ -39,15 +41,17 @@ export function standStill(before: Shown | null, whole: ProductAnalysis, edit: L
   const { analysis, texts } = whole;
   const findings = before === null ? whole.findings : [...whole.findings, ...stillStanding(before, whole)];
   const verdicts = new Map(analysis.requirements.map(({ requirement, verdict }) => [requirement.id, verdict]));
-  if (before === null || edit === null || now - edit.at >= HOLDS_FOR) return { findings, verdicts, texts, until: null };
+  const uses = usesOf(before, analysis.requirements);
+  if (before === null || edit === null || now - edit.at >= HOLDS_FOR)
+    return { findings, verdicts, uses, texts, until: null };
   const isNew = newness(before, edit, texts);
-  const held = newlyUndecided(before, analysis.requirements);
+  const held = newlyUndecided(before, analysis, factsOnLine(analysis, edit, texts));
   const waits = (finding: Finding) => isNew(finding) && (isOnLine(finding, edit, texts) || speaksOf(finding, held));
   const shown = findings.filter((finding) => !waits(finding));
   const kept = held.size === 0 ? [] : keptFindings(before, shown, held, texts);
   const isAsItIs = held.size === 0 && shown.length === findings.length;
   for (const [id, { verdict }] of held) verdicts.set(id, verdict);
-  return { findings: [...shown, ...kept], verdicts, texts, until: isAsItIs ? null : edit.at + HOLDS_FOR };
+  return { findings: [...shown, ...kept], verdicts, uses, texts, until: isAsItIs ? null : edit.at + HOLDS_FOR };
 }
 
 function stillStanding(before: Shown, { ranges, texts }: ProductAnalysis): readonly Finding[] {
@@ -63,12 +67,45 @@ interface Held {
   readonly place: Place;
 }
 
-/** Requirements that the edit left undecided: a figure is being typed. */
-function newlyUndecided(before: Shown, requirements: readonly RequirementResult[]): ReadonlyMap<string, Held> {
+function usesOf(
+  before: Shown | null,
+  requirements: readonly RequirementResult[],
+): ReadonlyMap<string, ReadonlySet<string>> {
+  return new Map(
+    requirements.map(({ requirement, verdict, uses }) => {
+      const last = verdict === 'undecided' ? before?.uses.get(requirement.id) : undefined;
+      return [requirement.id, last ?? uses];
+    }),
+  );
+}
+
+/** Names of the figures on the edited line: one of them is being typed. */
+function factsOnLine(
+  { product }: Analysis,
+  { file, lines }: LastEdit,
+  texts: ReadonlyMap<string, string>,
+): ReadonlySet<string> {
+  const index = lineIndexOf(texts.get(file) ?? '');
+  const document = product.documents.find((one) => one.file === file);
+  const rows = (document?.tables ?? []).flatMap((table) => table.rows.flatMap((row) => [...row.fields.values()]));
+  const own = [...(document?.facts ?? []), ...rows].filter((fact) => {
+    const { line } = index.positionAt(fact.nameSpan.start);
+    return fact.file === file && lines.first <= line && line <= lines.last;
+  });
+  return new Set(own.map(({ name }) => name));
+}
+
+/** Requirements that the edit left undecided though they rest on a figure that is being typed. */
+function newlyUndecided(
+  before: Shown,
+  { requirements }: Analysis,
+  typed: ReadonlySet<string>,
+): ReadonlyMap<string, Held> {
   const held = new Map<string, Held>();
   for (const { requirement, verdict } of requirements) {
     const last = before.verdicts.get(requirement.id);
     if (verdict !== 'undecided' || last === undefined || last === 'undecided') continue;
+    if (![...(before.uses.get(requirement.id) ?? [])].some((name) => typed.has(name))) continue;
     held.set(requirement.id, { verdict: last, place: { file: requirement.file, span: requirement.idSpan } });
   }
   return held;

@@ -199,6 +199,6 @@ function withMistake({ shown, edit, open }: LiveProduct): Shown {
     fixes: [],
   };
   const findings = (shown?.findings ?? []).filter(({ message }) => message !== mistake.message);
-  const last = shown ?? { verdicts: new Map(), texts: new Map(), findings: [], until: null };
+  const last = shown ?? { verdicts: new Map(), uses: new Map(), texts: new Map(), findings: [], until: null };
   return { ...last, findings: [...findings, mistake], until: null };
 }

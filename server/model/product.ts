@@ -15,6 +15,8 @@ export interface Product {
   readonly units: UnitTable;
   readonly modes: ReadonlySet<string>;
   readonly documents: readonly DocumentModel[];
+  /** Alternatives that do not count now. */
+  readonly setAside: readonly DocumentModel[];
   /** Facts and row fields by full name; a name that stands twice is in `duplicates` instead. */
   readonly facts: ReadonlyMap<string, Fact>;
   /** Facts as documents have them; where this is a product on trial, `facts` are others. */
@@ -66,7 +68,7 @@ export function joinDocuments(
   { table: units, facts: rates }: ProductUnits,
   surroundings: Surroundings = NO_SURROUNDINGS,
 ): Product {
-  const { counting, undecided } = countingDocuments(documents, configuration);
+  const { counting, setAside, undecided } = countingDocuments(documents, configuration);
   const tables = joinTables(counting);
   const byName = new Map<string, Fact[]>();
   const outsideOptions = counting.filter(({ option }) => option === null);
@@ -86,6 +88,7 @@ export function joinDocuments(
     units,
     modes: new Set(configuration.modes.map(({ text }) => text)),
     documents: counting,
+    setAside,
     facts,
     writtenFacts: facts,
     duplicates,
@@ -114,7 +117,11 @@ function countingDocuments(documents: readonly DocumentModel[], configuration: C
   }
   const counts = ({ option }: DocumentModel) =>
     option === null || configuration.choose.get(option.group)?.option === option.alternative;
-  return { counting: documents.filter(counts), undecided };
+  return {
+    counting: documents.filter(counts),
+    setAside: documents.filter((document) => !counts(document)),
+    undecided,
+  };
 }
 
 function joinVerifications(
