@@ -7,6 +7,7 @@ import { blocksOf } from './blocks';
 import { MAXIMUM_DELIMITERS } from './delimiter-counter';
 import { DEFINITION_SIGN, indexLabels, type LabelIndex, type Labels, labelsUsed, NO_LABELS } from './label';
 import { moveBlocks, moveSpan } from './move';
+import { plainBlocks } from './plain-blocks';
 import { type Piece, splitSections } from './split';
 import { FIRST_OFFSET, type Following, parseSyntaxTree } from './syntax-tree';
 
@@ -97,6 +98,8 @@ function cachedSection(span: Span, labels: Labels, reading: Reading): CachedSect
 }
 
 function parseSection(sectionText: string, following: Following, labels: Labels): CachedSection {
+  const plain = plainBlocks(sectionText, FIRST_OFFSET);
+  if (plain !== null) return { blocks: plain, problem: null, defined: NO_LABELS, placed: null };
   const tree = parseSyntaxTree(sectionText, following, labels);
   return tree.root === null
     ? { blocks: [], problem: tooManyDelimiters(tree.tooManyAt), defined: NO_LABELS, placed: null }
