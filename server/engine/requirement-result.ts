@@ -75,14 +75,14 @@ function judgedByDesign(lowering: Lowering, requirement: Requirement): JudgedByD
     appliesWhen: read.appliesWhen,
     applies: applies.holds,
   };
-  if (applies.holds === false) return { ...common, verdict: 'not applicable', basis: 'worst-case' };
-  if (!read.computes && reasons.length === 0) return { ...common, verdict: 'open', basis: 'evidence' };
+  if (applies.holds === false) return { verdict: 'not applicable', basis: 'worst-case', ...common };
+  if (!read.computes && reasons.length === 0) return { verdict: 'open', basis: 'evidence', ...common };
   if (leavesUnread(read.problems) || requirement.brokenLines.length > 0) {
-    return { ...common, verdict: 'undecided', basis: 'worst-case' };
+    return { verdict: 'undecided', basis: 'worst-case', ...common };
   }
   const verdicts = criteria.map(({ verdict }) => verdict);
   const basis = criteria.some((criterion) => criterion.basis === 'rss') ? 'rss' : 'worst-case';
-  return { ...common, verdict: worstVerdict(asks ? [...verdicts, 'undecided'] : verdicts), basis };
+  return { verdict: worstVerdict(asks ? [...verdicts, 'undecided'] : verdicts), basis, ...common };
 }
 
 /** Root sum square where `Judge by` asks for it, never where anybody can come to harm. */

@@ -135,13 +135,13 @@ class FactReader implements ReadFacts {
     const isQuantity = row !== null && scope.length === row.table.split('.').length + 1 && field === 'quantity';
     const read = isQuantity ? asCount(content, value.span) : content;
     const fact: Fact = {
-      ...read,
       name: path.join('.'),
       file: this.file,
       nameSpan: entry.keySpan,
       span: value.span.end > value.span.start ? value.span : entry.keySpan,
       scope: path.slice(0, -1),
       row,
+      ...read,
     };
     if (row === null) this.facts.push(fact);
     return [fact];

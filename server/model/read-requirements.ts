@@ -126,7 +126,7 @@ class RequirementReader implements ReadRequirements {
   private isStatement(paragraph: Paragraph, attributes: Attribute[]): boolean {
     const read = readAttribute(paragraph.prose);
     if (read.type !== 'known') return true;
-    attributes.push({ ...read.attribute, span: paragraph.span });
+    attributes.push({ span: paragraph.span, ...read.attribute });
     return false;
   }
 
@@ -134,7 +134,7 @@ class RequirementReader implements ReadRequirements {
     for (const item of list.items) {
       const prose = leadOf(item);
       const read = readAttribute(prose);
-      if (read.type === 'known') attributes.push({ ...read.attribute, span: item.span });
+      if (read.type === 'known') attributes.push({ span: item.span, ...read.attribute });
       else if (sentences !== null) sentences.push(prose);
       else if (read.type === 'unknown') this.problems.push(read.problem);
     }
@@ -182,7 +182,7 @@ class RequirementReader implements ReadRequirements {
       if (head === undefined || without.includes(index) || cell.text.trim() === '') continue;
       if (head.text.trim().toLowerCase() === 'title') continue;
       const read = readCell(head, cell);
-      if (read.type === 'known') attributes.push({ ...read.attribute, span: row.span });
+      if (read.type === 'known') attributes.push({ span: row.span, ...read.attribute });
     }
     return attributes;
   }

@@ -11,6 +11,7 @@ import {
 } from 'yaml';
 import { type Problem, type Span, spanOf } from './span';
 import { problemsOutsideLanguage } from './yaml/outside-language';
+import { plainYaml } from './yaml/plain';
 import { syntaxMessage } from './yaml/syntax-message';
 import { buildYamlTree } from './yaml/tree';
 import type { YamlNode } from './yaml-node';
@@ -35,6 +36,12 @@ const MAXIMUM_SYNTAX_PROBLEMS = 20;
  */
 export function parseYaml(text: string, span: Span): ParsedYaml {
   if (span.end - span.start > MAXIMUM_YAML_LENGTH) return { root: null, problems: [tooLong(span)] };
+  const plain = plainYaml(text, span);
+  return plain === null ? parseAnyYaml(text, span) : { root: plain, problems: [] };
+}
+
+/** By the library, whatever is written. */
+export function parseAnyYaml(text: string, span: Span): ParsedYaml {
   const source = blankBefore(text, span);
   const lines = new LineCounter();
   const tokens = readTokens(source, lines);
