@@ -14,6 +14,8 @@ const common = {
   format: 'cjs',
   // Names stay readable, so that a stack trace in a report still says where it was.
   minifySyntax: true,
+  // Else a pattern with \p{…} is compiled anew wherever it is used.
+  supported: { 'regexp-unicode-property-escapes': true },
   sourcemap: false,
   legalComments: 'eof',
   logLevel: 'warning',

@@ -9,8 +9,10 @@ export const SPACE_CLASS = ' \\t\\u00a0\\u2002-\\u200a\\u202f';
  * Combining sequences stay as they are, since composing them would move what follows.
  */
 export function foldText(text: string): string {
-  return text.replace(/[^\0-\x7f]/gu, foldCharacter);
+  return IS_ASCII.test(text) ? text : text.replace(/[^\0-\x7f]/gu, foldCharacter);
 }
+
+const IS_ASCII = /^[\0-\x7f]*$/;
 
 function foldCharacter(character: string): string {
   const folded = FOLDED_CHARACTERS.get(character);

@@ -11,7 +11,8 @@ export interface UnitPower {
 /** The product of powers, written as `symbol`. In a product a point unit stands for its length: °C/W is K/W. */
 export function productOf(powers: readonly UnitPower[], symbol: string): Unit {
   const [only] = powers;
-  if (only && powers.length === 1 && only.exponent === 1) return { ...only.unit, symbol };
+  if (only && powers.length === 1 && only.exponent === 1)
+    return only.unit.symbol === symbol ? only.unit : { ...only.unit, symbol };
   let dimension = UNITY.dimension;
   let factor = rational.ONE;
   const rates = new Map<string, number>();

@@ -33,7 +33,7 @@ export function cutClauses(context: Context, phrases: readonly RawPhrase[]): rea
   for (const [index, sentence] of context.reading.sentences.entries()) {
     for (const joined of joinedSegments(context, sentence, holders)) {
       const cut = joined.kind === 'main' ? cutMain(context, joined, holders) : cutCondition(context, joined, holders);
-      clauses.push(...cut.map((clause) => ({ ...clause, sentence: index, segment })));
+      clauses.push(...cut.map((clause) => ({ sentence: index, segment, ...clause })));
       segment += 1;
     }
   }

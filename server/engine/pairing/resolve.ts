@@ -55,7 +55,7 @@ function singlePhrase(context: Context, raw: RawPhrase, around: Surroundings): P
   const isLimit = isBound(raw) || raw.figure.base !== null;
   const parts = isLimit && said.relation !== null ? [partOf(context, raw, said.relation)] : [];
   const isAlternative = parts.length > 0 && keyAt(context, around.clause.from) === 'or';
-  return { ...baseOf(context, raw, around), parts, question: said.question ?? (isAlternative ? ALTERNATIVE : null) };
+  return { parts, question: said.question ?? (isAlternative ? ALTERNATIVE : null), ...baseOf(context, raw, around) };
 }
 
 function joinedPhrase(
