@@ -1,9 +1,12 @@
-/** `plimsoll check --watch` as a process: what it prints after which change, and how it ends. */
+/**
+ * `plimsoll check --watch` as a process: what it prints after which change, and how it ends. The processes mostly wait,
+ * so these tests run side by side.
+ */
 import { spawn } from 'node:child_process';
 import { existsSync, mkdirSync, renameSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
-import { describe, expect, onTestFinished, test } from 'vitest';
+import { describe, expect, type TestContext, test } from 'vitest';
 import { plimsoll } from '../support/command-line';
 import { temporaryFolder } from '../support/folder';
 
@@ -25,7 +28,7 @@ interface Watched {
   interrupt(): Promise<number | null>;
 }
 
-async function watching(folder: string, ...more: readonly string[]): Promise<Watched> {
+async function watching({ onTestFinished }: TestContext, folder: string, ...more: readonly string[]): Promise<Watched> {
   if (!existsSync(CLI)) throw new Error('dist/cli.js is missing: npm run build');
   const child = spawn(process.execPath, [CLI, 'check', folder, '--watch', ...more], {
     stdio: ['ignore', 'pipe', 'pipe'],
@@ -38,18 +41,21 @@ async function watching(folder: string, ...more: readonly string[]): Promise<Wat
     errors += text;
   });
   const ended = new Promise<number | null>((resolve) => child.once('exit', resolve));
+  const summaries = () => out.match(/^\d+ requirements?[:.].*$/gm) ?? [];
+  let asked = 0;
   onTestFinished(() => {
     child.kill('SIGKILL');
+    expect(summaries()).toHaveLength(asked);
   });
   const until = async (isSo: () => boolean) => {
     for (const start = Date.now(); !isSo(); await pause(20))
       if (Date.now() - start > PATIENCE) throw new Error(`waited in vain; printed so far:\n${out}\n${errors}`);
   };
-  const summaries = () => out.match(/^\d+ requirements?[:.].*$/gm) ?? [];
   const watched: Watched = {
     summaries,
     errors: () => errors,
     report: async (count) => {
+      asked = count;
       await until(() => summaries().length >= count);
       await pause(250);
       expect(summaries()).toHaveLength(count);
@@ -65,19 +71,19 @@ async function watching(folder: string, ...more: readonly string[]): Promise<Wat
   return watched;
 }
 
-describe('a change', () => {
-  test('is checked once it settles, and the last status is the exit status', async () => {
-    const folder = temporaryFolder({ 'a.md': fileWith('45 W') });
-    const watched = await watching(folder);
+describe.concurrent('a change', () => {
+  test('is checked once it settles, and the last status is the exit status', async (context) => {
+    const folder = temporaryFolder({ 'a.md': fileWith('45 W') }, context.onTestFinished);
+    const watched = await watching(context, folder);
     expect(await watched.report(1)).toContain('1 met');
     writeFileSync(join(folder, 'a.md'), fileWith('65 W'));
     expect(await watched.report(2)).toContain('1 unmet');
     expect(await watched.interrupt()).toBe(1);
   });
 
-  test('a burst is one batch, and what changes nothing is none', async () => {
-    const folder = temporaryFolder({ 'a.md': fileWith('45 W') });
-    const watched = await watching(folder);
+  test('a burst is one batch, and what changes nothing is none', async (context) => {
+    const folder = temporaryFolder({ 'a.md': fileWith('45 W') }, context.onTestFinished);
+    const watched = await watching(context, folder);
     await watched.report(1);
     for (const draw of ['46 W', '47 W', '48 W', '66 W']) {
       writeFileSync(join(folder, 'a.md'), fileWith(draw));
@@ -95,9 +101,9 @@ describe('a change', () => {
     expect(await watched.interrupt()).toBe(0);
   });
 
-  test('a file that is replaced by another of its name, as editors save', async () => {
-    const folder = temporaryFolder({ 'a.md': fileWith('45 W') });
-    const watched = await watching(folder);
+  test('a file that is replaced by another of its name, as editors save', async (context) => {
+    const folder = temporaryFolder({ 'a.md': fileWith('45 W') }, context.onTestFinished);
+    const watched = await watching(context, folder);
     await watched.report(1);
     for (const [index, draw] of ['65 W', '44 W'].entries()) {
       writeFileSync(join(folder, 'a.md~'), fileWith(draw));
@@ -106,9 +112,15 @@ describe('a change', () => {
     }
   });
 
-  test('of plimsoll.yaml, its coming and going', async () => {
-    const folder = temporaryFolder({ 'a.md': fileWith('45 W'), 'drafts/b.md': fileWith('65 W').replace('P-1', 'P-2') });
-    const watched = await watching(folder);
+  test('of plimsoll.yaml, its coming and going', async (context) => {
+    const folder = temporaryFolder(
+      {
+        'a.md': fileWith('45 W'),
+        'drafts/b.md': fileWith('65 W').replace('P-1', 'P-2'),
+      },
+      context.onTestFinished,
+    );
+    const watched = await watching(context, folder);
     await watched.report(1);
     writeFileSync(join(folder, 'plimsoll.yaml'), 'exclude: ["drafts/**"]\n');
     expect(await watched.report(2)).toMatch(/^1 requirement: 1 met/);
@@ -119,33 +131,33 @@ describe('a change', () => {
     expect(await watched.report(4)).toMatch(/^2 requirements/);
   });
 
-  test('of a CSV file that a table reads', async () => {
+  test('of a CSV file that a table reads', async (context) => {
     const table =
       '---\nrequirements: My product\nparts: {from: bom.csv, id: Name, fields: {power: Power}}\n---\n## P-1\n- Check: `sum(power over parts) <= 60 W`\n';
-    const folder = temporaryFolder({ 'a.md': table, 'bom.csv': 'Name,Power\nsoc,12 W\n' });
-    const watched = await watching(folder);
+    const folder = temporaryFolder({ 'a.md': table, 'bom.csv': 'Name,Power\nsoc,12 W\n' }, context.onTestFinished);
+    const watched = await watching(context, folder);
     expect(await watched.report(1)).toContain('1 met');
     writeFileSync(join(folder, 'bom.csv'), 'Name,Power\nsoc,72 W\n');
     expect(await watched.report(2)).toContain('1 unmet');
   });
 });
 
-test('of a file behind a link is seen, and a link that leads round in a circle is not followed', async () => {
-  const folder = temporaryFolder({ 'x/y.txt': '' });
-  const target = join(temporaryFolder({ 'real.md': fileWith('45 W') }), 'real.md');
+test.concurrent('of a file behind a link is seen, and a link that leads round in a circle is not followed', async (context) => {
+  const folder = temporaryFolder({ 'x/y.txt': '' }, context.onTestFinished);
+  const target = join(temporaryFolder({ 'real.md': fileWith('45 W') }, context.onTestFinished), 'real.md');
   symlinkSync(target, join(folder, 'a.md'));
   symlinkSync('..', join(folder, 'x', 'up'));
-  const watched = await watching(folder);
+  const watched = await watching(context, folder);
   expect(await watched.report(1)).toContain('1 met');
   writeFileSync(target, fileWith('65 W'));
   expect(await watched.report(2)).toContain('1 unmet');
   expect(watched.errors()).not.toContain('ELOOP');
 });
 
-describe('what is deleted and comes back', () => {
-  test('a file', async () => {
-    const folder = temporaryFolder({ 'a.md': fileWith('45 W'), 'b.md': 'Nothing.\n' });
-    const watched = await watching(folder);
+describe.concurrent('what is deleted and comes back', () => {
+  test('a file', async (context) => {
+    const folder = temporaryFolder({ 'a.md': fileWith('45 W'), 'b.md': 'Nothing.\n' }, context.onTestFinished);
+    const watched = await watching(context, folder);
     await watched.report(1);
     rmSync(join(folder, 'a.md'));
     await watched.report(2);
@@ -153,9 +165,9 @@ describe('what is deleted and comes back', () => {
     expect(await watched.report(3)).toContain('1 unmet');
   });
 
-  test('a folder of the product, twice, with another text each time', async () => {
-    const folder = temporaryFolder({ 'x/y/a.md': fileWith('45 W') });
-    const watched = await watching(folder);
+  test('a folder of the product, twice, with another text each time', async (context) => {
+    const folder = temporaryFolder({ 'x/y/a.md': fileWith('45 W') }, context.onTestFinished);
+    const watched = await watching(context, folder);
     let count = 1;
     await watched.report(count);
     for (const draw of ['65 W', '44 W']) {
@@ -169,10 +181,10 @@ describe('what is deleted and comes back', () => {
     }
   });
 
-  test('the folder itself', async () => {
-    const above = temporaryFolder({ 'product/a.md': fileWith('45 W') });
+  test('the folder itself', async (context) => {
+    const above = temporaryFolder({ 'product/a.md': fileWith('45 W') }, context.onTestFinished);
     const folder = join(above, 'product');
-    const watched = await watching(folder);
+    const watched = await watching(context, folder);
     await watched.report(1);
     rmSync(folder, { recursive: true });
     await watched.says('the folder is gone');
@@ -185,15 +197,15 @@ describe('what is deleted and comes back', () => {
   });
 });
 
-test('-o replaces its own file after each change, and refuses one that stood there before', async () => {
-  const folder = temporaryFolder({ 'a.md': fileWith('45 W') });
-  const file = join(temporaryFolder(), 'out.txt');
-  const watched = await watching(folder, '-o', file, '--format', 'json');
+test.concurrent('-o replaces its own file after each change, and refuses one that stood there before', async (context) => {
+  const folder = temporaryFolder({ 'a.md': fileWith('45 W') }, context.onTestFinished);
+  const file = join(temporaryFolder({}, context.onTestFinished), 'out.txt');
+  const watched = await watching(context, folder, '-o', file, '--format', 'json');
   writeFileSync(join(folder, 'a.md'), fileWith('65 W'));
   await pause(1000);
   expect(watched.errors()).not.toContain('not written');
   expect(await watched.interrupt()).toBe(1);
-  const again = await watching(folder, '-o', file);
+  const again = await watching(context, folder, '-o', file);
   expect(again.errors()).toContain('not written');
   expect(await again.interrupt()).toBe(2);
 });

@@ -5,10 +5,13 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { onTestFinished } from 'vitest';
 
-/** A new folder that holds these files, by path. */
-export function temporaryFolder(files: Readonly<Record<string, string | Uint8Array>> = {}): string {
+/** A new folder that holds these files, by path. Tests that run side by side say when each of them is finished. */
+export function temporaryFolder(
+  files: Readonly<Record<string, string | Uint8Array>> = {},
+  whenFinished: typeof onTestFinished = onTestFinished,
+): string {
   const folder = realpathSync(mkdtempSync(join(tmpdir(), 'plimsoll-')));
-  onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+  whenFinished(() => rmSync(folder, { recursive: true, force: true }));
   addFiles(folder, files);
   return folder;
 }
