@@ -32,7 +32,7 @@ export interface LineContainers {
   readonly hasMarker: boolean;
   /** The line without the marks of its containers. */
   readonly content: string;
-  /** Columns before the content within its quotes. */
+  /** Columns before the content within its quotes, or before one of the quotes where those are more. */
   readonly indent: number;
 }
 
@@ -88,28 +88,31 @@ function containersStarted(line: Line, before: ContainerState, most: number): Li
 
 interface Quotes {
   readonly count: number;
-  /** Where the line's content begins: offset in the line, column, and columns since the last quote mark. */
+  /** Where the line's content begins: offset in the line and column. */
   readonly index: number;
   readonly column: number;
+  /** The most columns before a quote mark or the content; from four on, the rest may be no quote but text. */
   readonly indent: number;
 }
 
 function quotesAt(line: Line, most: number): Quotes {
   let count = 0;
   let column = 0;
-  let lastQuote = 0;
+  let contentStart = 0;
+  let indent = 0;
   let index = 0;
   for (; index < line.text.length && count <= most; index++) {
     const character = line.text[index] as string;
     if (character !== '>' && character !== ' ' && character !== '\t') break;
-    column = columnAfter(column, character);
     if (character === '>') {
       count++;
-      lastQuote = column;
+      indent = Math.max(indent, column - contentStart);
+      // One space behind a quote mark belongs to it (CommonMark 0.31.2, 5.1).
+      contentStart = column + 2;
     }
+    column = columnAfter(column, character);
   }
-  const indent = Math.max(0, column - lastQuote - (count > 0 ? 1 : 0));
-  return { count, index, column, indent };
+  return { count, index, column, indent: Math.max(indent, column - contentStart) };
 }
 
 interface StartedItems {

@@ -92,16 +92,23 @@ function isRow(containers: LineContainers, before: LimitState): boolean {
   return before.inTable && !containers.hasMarker && !endsTable(containers) && staysInside(containers, before);
 }
 
+const STARTS_CODE_OR_HTML = /^(?:`{3}|~{3}|<)/;
 const THEMATIC_BREAK = /^(?:(?:-[ \t]*){3,}|(?:\*[ \t]*){3,}|(?:_[ \t]*){3,})$/;
 
 /** Another block than a paragraph starts. */
 function endsTable({ content, indent }: LineContainers): boolean {
-  return indent >= CODE_INDENT || content.startsWith('<') || ATX_HEADING.test(content) || THEMATIC_BREAK.test(content);
+  return (
+    indent >= CODE_INDENT ||
+    STARTS_CODE_OR_HTML.test(content) ||
+    ATX_HEADING.test(content) ||
+    THEMATIC_BREAK.test(content)
+  );
 }
 
-/** A table ends with the quote or the item that it stands in. */
+/** A table ends with the quote or the item that it stands in; where an item may be open, nobody knows where it stands. */
 function staysInside({ after }: LineContainers, { containers }: LimitState): boolean {
-  return after.quotes === containers.quotes && after.inLastItem === containers.inLastItem;
+  const isOutside = after.items.length === 0 && containers.items.length === 0;
+  return after.quotes === containers.quotes && (isOutside || (after.inLastItem && containers.inLastItem));
 }
 
 /** The second line of a table: as many cells as the header (GFM 0.29, 4.10). */
