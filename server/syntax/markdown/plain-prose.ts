@@ -1,5 +1,5 @@
 /**
- * Inline Markdown in which nothing can be read two ways (text, simple code spans, simple emphasis), read without the
+ * Inline Markdown in which nothing can be read two ways (text, simple code spans, emphasis and links), read without the
  * parser to the very prose that the parser gives; a property test holds the two against each other.
  */
 import { spanOf } from '../span';
@@ -41,19 +41,23 @@ const EMPHASIS = new RegExp(
   'uy',
 );
 
+/** Words in brackets with a bare address behind them (CommonMark 0.31.2, 6.3); no image and no footnote. */
+const LINK = new RegExp(`(?<!!)\\[(?![\\^ ])(${NEVER_SPECIAL}+)(?<! )\\]\\([^\\s()<>\\\\&\`*|\\0]+\\)`, 'y');
+
 function writeLine({ start, text }: PlainLine, writer: ProseWriter): boolean {
   for (let at = 0; at < text.length; ) {
     const length =
       writeText(text, at, start, writer) ||
       writeCode(text, at, start, writer) ||
-      writeEmphasis(text, at, start, writer);
+      writeEmphasis(text, at, start, writer) ||
+      writeLink(text, at, start, writer);
     if (length === 0) return false;
     at += length;
   }
   return true;
 }
 
-/** Each of the three gives how many characters it took, 0 where something else stands. */
+/** Each of the four gives how many characters it took, 0 where something else stands. */
 function writeText(text: string, at: number, start: number, writer: ProseWriter): number {
   TEXT.lastIndex = at;
   if (!TEXT.test(text)) return 0;
@@ -80,5 +84,15 @@ function writeEmphasis(text: string, at: number, start: number, writer: ProseWri
   const inner = whole.slice(stars.length, -stars.length);
   const from = start + at + stars.length;
   appendText(inner, spanOf(from, from + inner.length), true, writer);
+  return whole.length;
+}
+
+function writeLink(text: string, at: number, start: number, writer: ProseWriter): number {
+  LINK.lastIndex = at;
+  const found = LINK.exec(text);
+  if (found === null) return 0;
+  const [whole, words = ''] = found;
+  const from = start + at + 1;
+  appendText(words, spanOf(from, from + words.length), true, writer);
   return whole.length;
 }
