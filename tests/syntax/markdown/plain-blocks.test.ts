@@ -115,7 +115,8 @@ const PIECES = [
     '±',
   ],
 ];
-const piece = fc.constantFrom(...PIECES);
+const CORE = ['a', '`x`', '*em*', '**bold**', '[a](b)', '_', '!', '`'];
+const piece = fc.oneof(fc.constantFrom(...CORE), fc.constantFrom(...PIECES));
 /** Mostly one space between, for then most of the text is plain. */
 const inline = fc
   .array(fc.tuple(piece, fc.constantFrom(' ', ' ', ' ', '')), { minLength: 1, maxLength: 6 })
@@ -172,6 +173,19 @@ test('what is read without the parser is what the parser reads', () => {
     { numRuns: RUNS },
   );
   expect(plain).toBeGreaterThan(RUNS / 20);
+});
+
+const crowded = fc.array(fc.tuple(piece, fc.constantFrom(' ', '')), { minLength: 1, maxLength: 4 });
+
+test('what stands close together in a line is what the parser reads', () => {
+  fc.assert(
+    fc.property(crowded, fc.constantFrom('a', 'a ', '## ', '- a '), (parts, before) => {
+      const text = `${before}${parts.map(([one, gap]) => one + gap).join('')}b\n`;
+      const blocks = plainBlocks(text, FIRST_OFFSET);
+      if (blocks !== null) expect(blocks).toEqual(parsed(text, 'end of file'));
+    }),
+    { numRuns: RUNS * 3 },
+  );
 });
 
 test('whatever stands together, the parser decides or agrees', () => {
