@@ -1,7 +1,8 @@
 /** Requirements from a spreadsheet's CSV (RFC 4180) → a document: columns are known by their names, ids are kept. */
 import { parse } from 'csv-parse/sync';
 import { ATTRIBUTES } from '../../grammar/attributes';
-import { isId, nextFreeId } from '../model/requirement-id';
+import { type CsvRow, idsOf, type NumberedId } from './import-ids';
+import { codeText, headingText, oneLine, paragraphText, plainText } from './import-markdown';
 
 export interface Imported {
   readonly text: string;
@@ -14,39 +15,62 @@ export interface Imported {
 const ID_COLUMNS = ['id', 'identifier', 'number', 'key'];
 const TITLE_COLUMNS = ['title', 'name', 'heading', 'summary'];
 const STATEMENT_COLUMNS = ['requirement', 'statement', 'text', 'description'];
+/** Attributes that hold a condition. */
+const CONDITIONS = ['Check', 'Applies when'];
+/** Attributes that hold a link. */
+const LINKS = ['Evidence'];
 
 /** @param title what the document calls the product */
 export function importedCsv(csv: string, title: string): Imported | { readonly mistake: string } {
   const rows = rowsOf(csv);
   if (typeof rows === 'string') return { mistake: rows };
-  const [header = [], ...body] = rows;
-  const columns = columnsOf(header);
+  const [header, ...body] = rows;
+  if (header === undefined) return { mistake: 'the file holds no rows' };
+  const columns = columnsOf(header.cells);
   if (columns.statement === null)
     return {
-      mistake: `no column holds the requirements; call one ${STATEMENT_COLUMNS.join(', ')} (there are ${header.join(', ')})`,
+      mistake: `no column holds the requirements; call one ${STATEMENT_COLUMNS.join(', ')} (there are ${header.cells.join(', ')})`,
     };
-  const written = body.filter((row) => row.some((cell) => cell.trim() !== ''));
-  const ids = idsOf(written, columns.id);
-  const sections = written.map((row, index) => section(row, ids.ids[index] as string, columns));
-  const front = `---\nrequirements: ${JSON.stringify(title)}\n---\n`;
+  const wide = body.find(({ cells }) => cells.slice(header.cells.length).some((cell) => cell.trim() !== ''));
+  if (wide !== undefined)
+    return { mistake: `row ${wide.number} has more cells than the header; a cell that holds a comma stands in quotes` };
+  const ids = idsOf(body, columns.id);
+  const sections = ids.rows.map((row) => section(row, columns));
+  const without = ids.rows.filter(({ row }) => oneLine(row.cells[columns.statement ?? 0] ?? '') === '');
   return {
-    text: `${front}\n${sections.join('\n')}`,
-    count: written.length,
-    notes: [...ids.notes, ...notTaken(columns)],
+    text: `${frontMatter(title, ids.prefixes)}\n${sections.join('\n')}`,
+    count: body.length,
+    notes: [
+      ...ids.notes,
+      ...without.map(({ row, id }) => `row ${row.number}: ${id} says nothing`),
+      ...notTaken(columns),
+    ],
   };
 }
 
-function rowsOf(csv: string): readonly (readonly string[])[] | string {
-  const first = csv.slice(0, csv.search(/\r?\n|$/));
-  // Spreadsheets of countries with a decimal comma part cells by semicolons.
-  const delimiter =
-    first.includes(';') && !first.includes(',') ? ';' : first.includes('\t') && !first.includes(',') ? '\t' : ',';
+/** With the prefixes named, a row without an obligation word is a requirement as well, and is asked about. */
+function frontMatter(title: string, prefixes: readonly string[]): string {
+  const ids = prefixes.length === 0 ? '' : `ids: [${prefixes.join(', ')}]\n`;
+  return `---\nrequirements: ${JSON.stringify(title)}\n${ids}---\n`;
+}
+
+/** Rows that hold anything, with the number that a spreadsheet gives them. */
+function rowsOf(csv: string): readonly CsvRow[] | string {
   try {
-    const rows: string[][] = parse(csv, { bom: true, delimiter, relax_column_count: true, skip_empty_lines: true });
-    return rows.length === 0 ? 'the file holds no rows' : rows;
+    const rows: string[][] = parse(csv, { bom: true, delimiter: delimiterOf(csv), relax_column_count: true });
+    return rows
+      .map((cells, index) => ({ cells, number: index + 1 }))
+      .filter(({ cells }) => cells.some((cell) => cell.trim() !== ''));
   } catch (error) {
     return `this is no CSV: ${error instanceof Error ? error.message : String(error)}`;
   }
+}
+
+/** Spreadsheets of countries with a decimal comma part cells by semicolons. */
+function delimiterOf(csv: string): string {
+  const first = csv.slice(0, csv.search(/\r?\n|\r|$/)).replace(/"(?:[^"]|"")*"/g, '');
+  if (first.includes(',')) return ',';
+  return first.includes(';') ? ';' : first.includes('\t') ? '\t' : ',';
 }
 
 interface Columns {
@@ -58,7 +82,7 @@ interface Columns {
 }
 
 function columnsOf(header: readonly string[]): Columns {
-  const names = header.map((name) => name.trim().toLowerCase());
+  const names = header.map((name) => oneLine(name).toLowerCase());
   const find = (known: readonly string[]) => {
     const column = known.map((name) => names.indexOf(name)).find((index) => index >= 0);
     return column ?? null;
@@ -72,48 +96,25 @@ function columnsOf(header: readonly string[]): Columns {
   return { id, title, statement, attributes, unknown: header.filter((_, index) => !taken.has(index)) };
 }
 
-/** Ids stay as they are; rows without one, or with one that is none, get the next that is free. */
-function idsOf(rows: readonly (readonly string[])[], column: number | null) {
-  const given = rows.map((row) => (column === null ? '' : (row[column] ?? '').trim()));
-  const ids: string[] = [];
-  const notes: string[] = [];
-  const known = given.filter((id) => isId(id, null));
-  for (const [index, id] of given.entries()) {
-    if (isId(id, null)) {
-      ids.push(id);
-      continue;
-    }
-    const next = nextFreeId([...known.filter((other) => !ids.includes(other)), ...ids]);
-    notes.push(
-      id === ''
-        ? `row ${index + 2} had no id and is ${next}`
-        : `row ${index + 2}: “${id}” is no id of the form ABC-1 and is ${next}`,
-    );
-    ids.push(next);
-    known.push(next);
-  }
-  return { ids, notes };
-}
-
 function notTaken({ unknown }: Columns): readonly string[] {
-  const named = unknown.filter((name) => name.trim() !== '');
+  const named = unknown.map(oneLine).filter((name) => name !== '');
   return named.length === 0 ? [] : [`not taken over, since no attribute is called so: ${named.join(', ')}`];
 }
 
-function section(row: readonly string[], id: string, { title, statement, attributes }: Columns): string {
-  const cell = (column: number | null) => (column === null ? '' : oneLine(row[column] ?? ''));
-  const lines = attributes.flatMap(({ key, column }) => (cell(column) === '' ? [] : [`- ${key}: ${cell(column)}`]));
-  const head = `## ${id} ${cell(title)}`.trimEnd();
-  const parts = [head, inert(cell(statement)), lines.join('\n')].filter((part) => part !== '');
+function section({ row, id, replaced }: NumberedId, { title, statement, attributes }: Columns): string {
+  const cell = (column: number | null) => (column === null ? '' : oneLine(row.cells[column] ?? ''));
+  const lines = attributes.flatMap(({ key, column }) =>
+    cell(column) === '' ? [] : [`- ${key}: ${attributeText(key, cell(column))}`],
+  );
+  // An id that had to give way is still to be found.
+  const name = [replaced ?? '', cell(title)].filter((part) => part !== '').join(': ');
+  // A dash after an id parts it from its title.
+  const head = `## ${id}${/^[:—–-]/.test(name) ? ':' : ''} ${headingText(name)}`.trimEnd();
+  const parts = [head, paragraphText(cell(statement)), lines.join('\n')].filter((part) => part !== '');
   return `${parts.join('\n\n')}\n`;
 }
 
-/** Lines of a cell are one paragraph. */
-function oneLine(text: string): string {
-  return text.replace(/\s+/gu, ' ').trim();
-}
-
-/** A statement that begins like a heading, list, quote, rule or fence of Markdown is still a paragraph. */
-function inert(text: string): string {
-  return text.replace(/^(?=[#>+*=~`_|-])/, '\\').replace(/^(\d{1,9})([.)])(?=\s)/, '$1\\$2');
+function attributeText(key: string, text: string): string {
+  if (CONDITIONS.includes(key)) return codeText(text);
+  return LINKS.includes(key) ? text : plainText(text);
 }
