@@ -32,6 +32,7 @@ export function createMemoryHost(
     listFiles: (root, wanted) => walk(folderReader(held), root, wanted, async () => null),
     stat: async (path) => kindOf(held, path),
     writeFile: async (path, text, condition) => writeFile(held, path, text, condition),
+    repository: async () => null,
     now: () => new Date(now).getTime(),
   };
 }

@@ -1,7 +1,7 @@
 /** Runs git where nothing of the repository is executed, and lists a product's files with it. */
 import { spawn } from 'node:child_process';
 import { lstat } from 'node:fs/promises';
-import { comparePaths, pathIn, type Unreadable } from './host';
+import { comparePaths, pathIn, type Repository, type Unreadable } from './host';
 import { type Found, isSkippedFolder } from './host-walk';
 import { CONFIGURATION_FILE } from './model/configuration';
 import type { PathFilter } from './model/configuration-glob';
@@ -72,6 +72,27 @@ export async function listRepository(folder: string, prefix: string, wanted: Pat
     unreadable: unreadableFolders(errors).map(({ path, reason }) => ({ path: prefix + path, reason })),
   };
 }
+
+/** The commit that a folder stands at; null in no repository, and where git is missing. */
+export async function readRepository(folder: string): Promise<Repository | null> {
+  const place = await runGit(folder, ['rev-parse', '--show-prefix']);
+  if (place.status !== 0) return null;
+  const [commit, changes] = await Promise.all([
+    runGit(folder, ['rev-parse', '--verify', '--quiet', '--end-of-options', 'HEAD^{commit}']),
+    runGit(folder, ['status', '--porcelain', '--untracked-files=all', '-z', '--', '.']),
+  ]);
+  return {
+    prefix: place.output.toString('utf8').replace(/\r?\n$/, ''),
+    revision: commit.status === 0 ? commit.output.toString('utf8').trim() : null,
+    isModified: changes.output
+      .toString('utf8')
+      .split('\0')
+      .some((entry) => OF_PRODUCT.test(entry)),
+  };
+}
+
+/** Files that a product is made of. */
+const OF_PRODUCT = /\.(?:md|csv|ya?ml)$/i;
 
 /** What git warned it could not look into; needs its messages untranslated. */
 export function unreadableFolders(errors: string): readonly Unreadable[] {

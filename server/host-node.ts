@@ -3,7 +3,7 @@ import { open, readdir, readFile, realpath, stat, unlink } from 'node:fs/promise
 import { resolve } from 'node:path';
 import writeFileAtomic from 'write-file-atomic';
 import { type FileRead, type Host, MAXIMUM_FILE_BYTES, type WriteCondition, type Written } from './host';
-import { listRepository } from './host-node-git';
+import { listRepository, readRepository } from './host-node-git';
 import { bytesToWrite } from './host-text';
 import { type FolderEntry, type FolderReader, type LinkTarget, walk } from './host-walk';
 
@@ -18,6 +18,7 @@ export function createNodeHost({ git }: NodeHostOptions): Host {
     listFiles: (root, wanted) => walk(FOLDERS, root, wanted, git ? listRepository : async () => null),
     stat: kindOf,
     writeFile: writeWholeFile,
+    repository: async (folder) => (git ? readRepository(folder) : null),
     now: Date.now,
   };
 }

@@ -29,11 +29,22 @@ export interface Host {
    * exist. A link is written through; mode, owner and a byte order mark that the text was read with are kept.
    */
   writeFile(path: string, text: string, condition: WriteCondition): Promise<Written>;
+  /** What git knows of a folder; null in no repository, and where git may not be asked. */
+  repository(folder: string): Promise<Repository | null>;
   /** Milliseconds since 1970-01-01T00:00:00Z. */
   now(): number;
 }
 
 export type FileKind = 'file' | 'folder';
+
+export interface Repository {
+  /** The folder below the top of its repository, with `/` at its end; empty for the top itself. */
+  readonly prefix: string;
+  /** The commit that is checked out, in hexadecimal; null before the first one. */
+  readonly revision: string | null;
+  /** A Markdown, CSV or YAML file in the folder differs from that commit. */
+  readonly isModified: boolean;
+}
 
 export type FileRead =
   | { readonly type: 'bytes'; readonly bytes: Uint8Array }

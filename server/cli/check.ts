@@ -1,14 +1,21 @@
 /** `plimsoll check`. */
-import { SEVERITIES, type Severity } from '../../grammar/findings';
+import type { Severity } from '../../grammar/findings';
+import { isAtLeast } from '../findings/severity';
 import { type Host, today } from '../host';
 import { checkJson } from '../reports/check-json';
 import { checkText } from '../reports/check-text';
+import { junitXml } from '../reports/junit';
+import { sarifLog } from '../reports/sarif/sarif';
 import { type Delivery, deliver, styleFor } from './deliver';
 import type { ExitStatus } from './exit-status';
 import { type CheckedProduct, checkProduct } from './product';
 
+export const CHECK_FORMATS = ['text', 'json', 'sarif', 'junit'] as const;
+
+export type CheckFormat = (typeof CHECK_FORMATS)[number];
+
 export interface CheckOptions extends Delivery {
-  readonly format: 'text' | 'json';
+  readonly format: CheckFormat;
   readonly failOn: Severity;
   /** Every finding on a line of its own, hints among them. */
   readonly all?: boolean;
@@ -29,14 +36,11 @@ export function dayOf(host: Host, { date }: CheckOptions): string {
 /** Writes the report where it is asked for. `isWritten` is false where that failed. */
 export async function reportOn(
   host: Host,
-  { result, name, incomplete }: CheckedProduct,
+  checked: CheckedProduct,
   options: CheckOptions,
 ): Promise<{ readonly status: ExitStatus; readonly isWritten: boolean }> {
-  const text =
-    options.format === 'json'
-      ? `${JSON.stringify(checkJson(result, name), null, 2)}\n`
-      : checkText(result, name, styleFor(options), options.all ? 'all' : 'most');
-  const isWritten = await deliver(host, text, options);
+  const { result, incomplete } = checked;
+  const isWritten = await deliver(host, await reportText(host, checked, options), options);
   if (result.badConfiguration)
     process.stderr.write('plimsoll: plimsoll.yaml has mistakes; what they concern was not applied\n');
   if (!isWritten || incomplete || result.badConfiguration) return { status: 2, isWritten };
@@ -44,6 +48,29 @@ export async function reportOn(
   return { status: hasFindings ? 1 : 0, isWritten };
 }
 
-function isAtLeast(severity: Severity, level: Severity): boolean {
-  return SEVERITIES.indexOf(severity) <= SEVERITIES.indexOf(level);
+async function reportText(
+  host: Host,
+  { result, name, root, incomplete }: CheckedProduct,
+  options: CheckOptions,
+): Promise<string> {
+  const { failOn, format } = options;
+  switch (format) {
+    case 'text':
+      return checkText(result, name, styleFor(options), options.all ? 'all' : 'most');
+    case 'json':
+      return inLines(checkJson(result, name));
+    case 'sarif':
+      return inLines(sarifLog(result, name, { prefix: await prefixOf(host, root), incomplete }));
+    case 'junit':
+      return junitXml(result, name, { prefix: await prefixOf(host, root), failOn, incomplete });
+  }
+}
+
+/** The product's folder below the top of its repository: what integrates continuously knows files from there. */
+async function prefixOf(host: Host, root: string): Promise<string> {
+  return (await host.repository(root))?.prefix ?? '';
+}
+
+function inLines(value: unknown): string {
+  return `${JSON.stringify(value, null, 2)}\n`;
 }

@@ -6,7 +6,7 @@ import { RESULTS } from '../model/verification';
 import type { NamedText } from '../model/written-value';
 import { isDay } from '../quantity/calendar';
 import { type BudgetOptions, runBudget } from './budget';
-import { type CheckOptions, runCheck } from './check';
+import { CHECK_FORMATS, type CheckOptions, runCheck } from './check';
 import type { ExitStatus } from './exit-status';
 import { type ExplainOptions, runExplain } from './explain';
 import { runImport } from './import';
@@ -43,7 +43,7 @@ function createProgram(done: (status: ExitStatus) => void): Command {
     .command('check')
     .description('verdicts and findings of the product that holds a folder')
     .argument('[dir]', 'a folder of the product', '.')
-    .addOption(new Option('--format <format>', 'what comes out').choices(['text', 'json']).default('text'))
+    .addOption(new Option('--format <format>', 'what comes out').choices(CHECK_FORMATS).default('text'))
     .addOption(
       new Option('--fail-on <level>', 'the mildest finding that gives exit status 1')
         .choices(['error', 'warning', 'information'])
@@ -56,7 +56,7 @@ function createProgram(done: (status: ExitStatus) => void): Command {
     .option('--force', 'overwrite a file that stands there already')
     .addHelpText(
       'after',
-      '\nExample:\n  plimsoll check sample-workspace\n  plimsoll check --format json -o check.json\n  plimsoll check --watch\n\nExit status: 0 nothing at or above --fail-on, 1 findings, 2 usage or unreadable input.',
+      '\nExample:\n  plimsoll check sample-workspace\n  plimsoll check --format json -o check.json\n  plimsoll check --format sarif --fail-on warning -o plimsoll.sarif\n  plimsoll check --watch\n\nExit status: 0 nothing at or above --fail-on, 1 findings, 2 usage or unreadable input.',
     )
     .action(async (dir: string, options: CheckOptions & { readonly watch?: boolean }) =>
       done(options.watch ? await runWatch(host, dir, options, interruption()) : await runCheck(host, dir, options)),

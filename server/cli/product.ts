@@ -11,6 +11,8 @@ import { parseAhead } from './parse-ahead';
 export interface CheckedProduct {
   readonly result: ProductAnalysis;
   readonly name: string;
+  /** The product's folder. */
+  readonly root: string;
   /** Something could not be read; lines on standard error said what. */
   readonly incomplete: boolean;
 }
@@ -75,7 +77,7 @@ export function judge(
 ): CheckedProduct {
   const result = workspace.analysis({ today, ranges: asked === 'ranges' });
   const name = workspace.configuration.product ?? result.analysis.product.title ?? folderName(place.root);
-  return { result, name, incomplete: notes.isIncomplete };
+  return { result, name, root: place.root, incomplete: notes.isIncomplete };
 }
 
 function folderName(root: string): string {

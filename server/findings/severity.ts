@@ -17,6 +17,11 @@ export function severityOf(
   return requirement !== null && isMild(requirement) ? milder(own, 'information') : own;
 }
 
+/** Whether it is as severe as the level, or more. */
+export function isAtLeast(severity: Severity, level: Severity): boolean {
+  return SEVERITIES.indexOf(severity) <= SEVERITIES.indexOf(level);
+}
+
 /** What only permits, states a fact or has the lowest priority is never reported above information. */
 function isMild(requirement: Requirement): boolean {
   if (requirement.obligation === 'may' || requirement.obligation === 'will') return true;

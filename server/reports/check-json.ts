@@ -12,8 +12,9 @@ import { dateOfBase } from '../quantity/calendar';
 import { coherentUnit } from '../quantity/coherent-unit';
 import * as interval from '../quantity/interval';
 import type { Unit } from '../quantity/unit';
-import { createLineIndex, type LineIndex } from '../syntax/line-index';
 import { criterionJson } from './criterion-json';
+import { limitUnits } from './fact-units';
+import { type Lines, lineIndexes } from './lines';
 import { extentIn } from './numbers';
 import { factRangesJson } from './range-json';
 
@@ -91,19 +92,6 @@ function evidenceCounts(requirements: readonly RequirementResult[]): Readonly<Re
     partial: count('partial'),
     calculated: count('calculated'),
     verified: count('verified'),
-  };
-}
-
-type Lines = (file: string) => LineIndex;
-
-function lineIndexes(texts: ReadonlyMap<string, string>): Lines {
-  const made = new Map<string, LineIndex>();
-  return (file) => {
-    const known = made.get(file);
-    if (known !== undefined) return known;
-    const index = createLineIndex(texts.get(file) ?? '');
-    made.set(file, index);
-    return index;
   };
 }
 

@@ -191,3 +191,26 @@ test('folders that git could not open are reported', () => {
   const errors = "warning: could not open directory 'locked/in/': Permission denied\nhint: other\n";
   expect(unreadableFolders(errors)).toEqual([{ path: 'locked/in', reason: 'permission denied' }]);
 });
+
+describe('what git knows of a folder', () => {
+  const host = createNodeHost({ git: true });
+
+  test('its place below the top, its commit, and whether a file of a product differs from it', async () => {
+    const folder = repository({ 'p/a.md': 'a', 'p/b.txt': 'b', 'q/c.md': 'c' });
+    expect(await host.repository(join(folder, 'p'))).toEqual({ prefix: 'p/', revision: null, isModified: true });
+    git(folder, 'add', '.');
+    git(folder, 'commit', '--quiet', '-m', 'first');
+    const revision = git(folder, 'rev-parse', 'HEAD').trim();
+    expect(await host.repository(join(folder, 'p'))).toEqual({ prefix: 'p/', revision, isModified: false });
+    addFiles(folder, { 'p/b.txt': 'other', 'q/c.md': 'other' });
+    expect(await host.repository(join(folder, 'p'))).toMatchObject({ isModified: false });
+    expect(await host.repository(folder)).toEqual({ prefix: '', revision, isModified: true });
+    addFiles(folder, { 'p/new.csv': '' });
+    expect(await host.repository(join(folder, 'p'))).toMatchObject({ isModified: true });
+  });
+
+  test('nothing in no repository, and where it may not be asked', async () => {
+    expect(await host.repository(temporaryFolder())).toBeNull();
+    expect(await createNodeHost({ git: false }).repository(repository({ 'a.md': '' }))).toBeNull();
+  });
+});
