@@ -1,6 +1,8 @@
 import { defineConfig } from 'vitest/config';
+import { textImportsOfTests } from './.ci/text-imports.mjs';
 
 export default defineConfig({
+  plugins: [textImportsOfTests],
   test: {
     include: ['tests/**/*.test.ts'],
     environment: 'node',

@@ -3,6 +3,7 @@ import { chmod } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { textImports } from './text-imports.mjs';
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const output = join(root, 'dist', 'cli.js');
@@ -18,6 +19,7 @@ const common = {
   supported: { 'regexp-unicode-property-escapes': true },
   sourcemap: false,
   legalComments: 'eof',
+  plugins: [textImports],
   logLevel: 'warning',
 };
 const forNode = { ...common, platform: 'node', target: 'node20' };

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { brokenRules, importsOf } from './support/architecture';
 import { sourceFiles } from './support/source';
 
-const MODULE = /\.tsx?$/;
+const MODULE = /\.(?:tsx?|css)$/;
 
 test('the repository keeps its own rules', () => {
   const files = ['grammar', 'server', 'client'].flatMap((folder) => sourceFiles(folder, MODULE));
@@ -20,7 +20,12 @@ describe('a rule that is broken is named with its reason', () => {
     'server/reports/d.ts',
     'server/host.ts',
   ]);
-  paths.add('server/lsp/messages.ts').add('server/host-node.ts').add('server/workspace.ts').add('server/cli/e.ts');
+  paths
+    .add('server/reports/scripts/s.ts')
+    .add('server/lsp/messages.ts')
+    .add('server/host-node.ts')
+    .add('server/workspace.ts')
+    .add('server/cli/e.ts');
 
   test.each([
     ['server/model/a.ts', "import { b } from '../engine/b';", 'model comes before engine'],
@@ -51,6 +56,9 @@ describe('a rule that is broken is named with its reason', () => {
     ['server/model/a.ts', 'const a = /[/]/; const b = Math.random();', 'equal input'],
     ['server/model/a.ts', 'const a = 1 / 2; fetch("/");', 'no network'],
     ['server/host.ts', 'setTimeout(() => 0, 1);', 'step budget'],
+    ['server/reports/d.ts', "const a = document.querySelector('a');", 'scripts of pages'],
+    ['server/model/a.ts', "import { h } from 'preact';", 'pages are reports'],
+    ['server/reports/scripts/s.ts', "import { d } from '../d';", 'scripts comes before reports'],
     ['server/reports/d.ts', 'list.sort((a, b) => a.localeCompare(b));', 'every machine'],
   ])('%s: %s', (path, text, reason) => {
     const broken = brokenRules({ path, text }, (candidate) => paths.has(candidate));
@@ -70,6 +78,8 @@ describe('a rule that is broken is named with its reason', () => {
       "// import { b } from '../engine/b'; Date.now()\n/* process.exit() */ const a = 'Date.now()';",
     ],
     ['server/model/a.ts', "const pattern = /process.x|'/; const when = new Date(0); const other = 'fetch(';"],
+    ['server/reports/d.ts', "import text from './scripts/s?text';"],
+    ['server/reports/scripts/s.ts', "document.querySelector('a'); setTimeout(() => 0);"],
     ['server/model/a.ts', 'const processed = x.process; prefetch(a);'],
   ])('%s: %s is fine', (path, text) => {
     expect(brokenRules({ path, text }, (candidate) => paths.has(candidate))).toEqual([]);

@@ -11,6 +11,7 @@ import type { ExitStatus } from './exit-status';
 import { type ExplainOptions, runExplain } from './explain';
 import { runImport } from './import';
 import { addLanguageServer } from './language-server';
+import { MATRIX_FORMATS, type MatrixOptions, runMatrix } from './matrix';
 import { runNew } from './new';
 import { allowClosedPipe } from './output';
 import { parsedAsWorker } from './parse-ahead';
@@ -97,6 +98,7 @@ function createProgram(done: (status: ExitStatus) => void): Command {
     .action(async (values: readonly NamedText[], options: TrialOptions) =>
       done(await runTrial(host, values, options, today(host))),
     );
+  addMatrix(program, host, done);
   addWritingCommands(program, host, done);
   program
     .command('new')
@@ -106,6 +108,22 @@ function createProgram(done: (status: ExitStatus) => void): Command {
     .action(async (dir: string) => done(await runNew(host, dir)));
   addLanguageServer(program);
   return program;
+}
+
+function addMatrix(program: Command, host: Host, done: (status: ExitStatus) => void): void {
+  program
+    .command('matrix')
+    .description('the matrix for a review: every requirement with its verdict, what it rests on and its evidence')
+    .argument('[dir]', 'a folder of the product', '.')
+    .addOption(new Option('--format <format>', 'what comes out').choices(MATRIX_FORMATS).default('html'))
+    .option('--date <date>', 'the day to take for today, as year-month-day', readDate)
+    .option('-o, --output <file>', 'write to a file instead of standard output')
+    .option('--force', 'overwrite a file that stands there already')
+    .addHelpText(
+      'after',
+      '\nExample:\n  plimsoll matrix sample-workspace -o matrix.html\n\nThe page is one file that needs no network; it opens in any browser and prints.',
+    )
+    .action(async (dir: string, options: MatrixOptions) => done(await runMatrix(host, dir, options)));
 }
 
 /** Commands that write documents. */

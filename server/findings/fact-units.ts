@@ -1,5 +1,6 @@
 /** In which unit a fact's figures are shown: its author's, else that of the first limit on it, else the coherent one. */
-import type { RequirementResult } from '../engine/analysis';
+import type { FactContent, RequirementResult } from '../engine/analysis';
+import type { Fact } from '../model/fact';
 import { coherentUnit } from '../quantity/coherent-unit';
 import type { Dimension } from '../quantity/dimension';
 import type { Unit } from '../quantity/unit';
@@ -19,6 +20,18 @@ export function limitUnits(requirements: readonly RequirementResult[]): Readonly
     }
   }
   return units;
+}
+
+/** The unit that a fact's figures are shown in. `limit`: that of the first limit on it. */
+export function unitOfFact(
+  { content }: Fact,
+  value: FactContent & { readonly type: 'quantity' },
+  limit: Unit | undefined,
+  units: UnitTable,
+): Unit {
+  const isGiven = content.type === 'value' || content.type === 'modes';
+  const own = value.unit !== null && value.unit.rates.size === 0 ? value.unit : null;
+  return (isGiven ? own : (limit ?? null)) ?? coherentUnit(value.dimension, units);
 }
 
 /** The unit of a computed figure; a unit whose rate has a spread says no exact number. */

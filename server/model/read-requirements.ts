@@ -88,7 +88,7 @@ class RequirementReader implements ReadRequirements {
       .filter((block) => block.type === 'paragraph')
       .filter((block) => this.isStatement(block, attributes));
     const chosen = statementOf(paragraphs);
-    const sentences: Prose[] = chosen.map(({ prose }) => prose);
+    const sentences: Sentence[] = [...chosen];
     for (const [index, block] of body.entries()) {
       if (block.type === 'table') this.table(block);
       const lead = body[index - 1];
@@ -109,8 +109,9 @@ class RequirementReader implements ReadRequirements {
       span: spanOf(heading.span.start, last),
       obligation: obligation ?? 'shall',
       obligationWritten: obligation !== null,
-      statement: sentences.length === 0 ? null : joinProse(sentences),
+      statement: sentences.length === 0 ? null : joinProse(sentences.map(({ prose }) => prose)),
       statementSpan: chosen[0]?.span ?? heading.span,
+      statementSource: { type: 'blocks', spans: sentences.map(({ span }) => span) },
       attributes,
       brokenLines,
     });
@@ -130,12 +131,12 @@ class RequirementReader implements ReadRequirements {
     return false;
   }
 
-  private list(list: List, attributes: Attribute[], sentences: Prose[] | null): void {
+  private list(list: List, attributes: Attribute[], sentences: Sentence[] | null): void {
     for (const item of list.items) {
-      const prose = leadOf(item);
-      const read = readAttribute(prose);
+      const lead = leadOf(item);
+      const read = readAttribute(lead.prose);
       if (read.type === 'known') attributes.push({ span: item.span, ...read.attribute });
-      else if (sentences !== null) sentences.push(prose);
+      else if (sentences !== null) sentences.push(lead);
       else if (read.type === 'unknown') this.problems.push(read.problem);
     }
   }
@@ -170,6 +171,7 @@ class RequirementReader implements ReadRequirements {
       obligationWritten: obligation !== null,
       statement: textCell.text.trim() === '' ? null : textCell,
       statementSpan: row.span,
+      statementSource: { type: 'cell', row: row.span, column: textColumn },
       attributes: this.cells(row, header, [idColumn, textColumn]),
       brokenLines: [],
     });
@@ -200,7 +202,7 @@ function statementOf(paragraphs: readonly Paragraph[]): readonly Paragraph[] {
 
 /** An attribute, or the rest of a sentence that was broken before its obligation word. */
 function isOfRequirement(item: ListItem): boolean {
-  const prose = leadOf(item);
+  const { prose } = leadOf(item);
   return readAttribute(prose).type === 'known' || (beginsWithQuantity(item) && obligationOf(prose) !== null);
 }
 
@@ -214,9 +216,12 @@ function endsWithColon(prose: Prose): boolean {
 
 const NO_PROSE: Prose = { text: '', codes: [], runs: [] };
 
-function leadOf(item: ListItem): Prose {
+/** A part of a statement. */
+type Sentence = Pick<Paragraph, 'prose' | 'span'>;
+
+function leadOf(item: ListItem): Sentence {
   const [first] = item.blocks;
-  return first?.type === 'paragraph' ? first.prose : NO_PROSE;
+  return first?.type === 'paragraph' ? first : { prose: NO_PROSE, span: spanOf(item.span.start, item.span.start) };
 }
 
 function titleOfRow(row: TableRow, header: readonly Prose[]): string {

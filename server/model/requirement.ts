@@ -17,10 +17,16 @@ export interface Requirement {
   readonly statement: Prose | null;
   /** The first part of the statement, or the heading. */
   readonly statementSpan: Span;
+  readonly statementSource: StatementSource;
   readonly attributes: readonly Attribute[];
   /** Lines that Markdown parts from the statement though they go on with it (*broken-line*): they leave it undecided. */
   readonly brokenLines: readonly Problem[];
 }
+
+/** The Markdown that a statement is written in: paragraphs and leads of list items in order, or one cell of a table's row. */
+export type StatementSource =
+  | { readonly type: 'blocks'; readonly spans: readonly Span[] }
+  | { readonly type: 'cell'; readonly row: Span; readonly column: number };
 
 export interface Attribute {
   /** The known key as the language spells it (`Derives from`). */

@@ -2,7 +2,7 @@
 import { dateOfBase } from './calendar';
 import { differenceUnit, fromBase } from './conversion';
 import { type Direction, EXACT_DIGITS, exactNumber, formatNumber, magnitudeOf, ROUNDED_DIGITS } from './format-number';
-import type { Interval } from './interval';
+import { type Interval, isPoint } from './interval';
 import type { Rational } from './rational';
 import * as rational from './rational';
 import { UNITY, type Unit } from './unit';
@@ -47,6 +47,17 @@ export function formatInward(interval: Interval, unit: Unit, options: FormatOpti
   return formatInterval(interval, unit, ['up', 'down'], options);
 }
 
+/** The ends of an interval as texts; null for open ones. */
+export interface ShownEnds {
+  readonly low: string | null;
+  readonly high: string | null;
+}
+
+/** The ends that {@link formatOutward} shows, apart. */
+export function outwardEnds(interval: Interval, unit: Unit): ShownEnds {
+  return formatEnds(interval, unit, ['down', 'up'], {});
+}
+
 /** A value and the limit it is compared with, as texts. */
 export interface Compared {
   readonly value: string;
@@ -74,21 +85,39 @@ function worseSide(relation: string): Direction {
 }
 
 function formatInterval(
+  interval: Interval,
+  unit: Unit,
+  directions: readonly [Direction, Direction],
+  options: FormatOptions,
+): string {
+  const { low, high } = formatEnds(interval, unit, directions, options);
+  if (low === null) return high === null ? 'any value' : `${high} or less`;
+  if (high === null) return `${low} or more`;
+  return isPoint(interval) ? low : `${low} to ${high}`;
+}
+
+function formatEnds(
   { low, high }: Interval,
   unit: Unit,
   [lowDirection, highDirection]: readonly [Direction, Direction],
   options: FormatOptions,
-): string {
-  if (low === null && high === null) return 'any value';
-  if (low === null) return `${formatIn(high as Rational, unit, highDirection, options)} or less`;
-  if (high === null) return `${formatIn(low, unit, lowDirection, options)} or more`;
-  if (rational.equals(low, high)) return formatIn(low, unit, 'nearest', options);
+): ShownEnds {
+  if (low === null || high === null) {
+    return {
+      low: low && formatIn(low, unit, lowDirection, options),
+      high: high && formatIn(high, unit, highDirection, options),
+    };
+  }
+  if (rational.equals(low, high)) {
+    const shown = formatIn(low, unit, 'nearest', options);
+    return { low: shown, high: shown };
+  }
   const numbers = options.difference
     ? [low, high].map((end) => rational.divide(end, differenceUnit(unit).factor))
     : [low, high].map((end) => fromBase(end, unit));
   const significant = Math.max(options.significant ?? 0, digitsToTell(numbers[0] ?? low, numbers[1] ?? high, 10));
   const ends = { exact: exactDigits(significant), ...options, significant };
-  return `${formatIn(low, unit, lowDirection, ends)} to ${formatIn(high, unit, highDirection, ends)}`;
+  return { low: formatIn(low, unit, lowDirection, ends), high: formatIn(high, unit, highDirection, ends) };
 }
 
 /** One digit more than is rounded to is not worth rounding. */

@@ -9,11 +9,10 @@ import { type OpenPoint, openPointsByOwner } from '../findings/open-owners';
 import type { ProductAnalysis } from '../findings/product-analysis';
 import { listOf } from '../model/requirement';
 import { dateOfBase } from '../quantity/calendar';
-import { coherentUnit } from '../quantity/coherent-unit';
 import * as interval from '../quantity/interval';
 import type { Unit } from '../quantity/unit';
 import { criterionJson } from './criterion-json';
-import { limitUnits } from './fact-units';
+import { limitUnits, unitOfFact } from './fact-units';
 import { type Lines, lineIndexes } from './lines';
 import { extentIn } from './numbers';
 import { factRangesJson } from './range-json';
@@ -116,10 +115,8 @@ export function requirementJson(result: RequirementResult, { lines, generous, re
 
 export function factJson({ fact, values }: FactResult, { result: { analysis, ranges }, units, lines }: JsonContext) {
   const given = fact.content.type === 'value' || fact.content.type === 'modes';
-  const unitFor = (content: FactContent & { type: 'quantity' }): Unit => {
-    const own = content.unit !== null && content.unit.rates.size === 0 ? content.unit : null;
-    return (given ? own : (units.get(fact.name) ?? null)) ?? coherentUnit(content.dimension, analysis.product.units);
-  };
+  const unitFor = (content: FactContent & { type: 'quantity' }): Unit =>
+    unitOfFact(fact, content, units.get(fact.name), analysis.product.units);
   const moded = values.length > 1 || values[0]?.mode !== null;
   return {
     name: fact.name,

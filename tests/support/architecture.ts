@@ -11,6 +11,7 @@ const ORDER: readonly (readonly [room: string, files: RegExp])[] = [
   ['engine', /^server\/engine\//],
   ['findings', /^server\/findings\//],
   ['features', /^server\/features\//],
+  ['scripts', /^server\/reports\/scripts\//],
   ['reports', /^server\/reports\//],
   ['host', /^server\/host(?:-files|-ignore|-text|-walk)?\.ts$/],
   ['workspace', /^server\/workspace[\w-]*\.ts$/],
@@ -26,8 +27,8 @@ const BESIDE: readonly (readonly [string, string])[] = [
   ['lsp', 'cli'],
 ];
 
-/** Rooms that touch the outside: files, processes, clocks, editors. */
-const OUTSIDE = ['hosts', 'lsp', 'cli', 'client'];
+/** Rooms that touch the outside: files, processes, clocks, editors, browsers. */
+const OUTSIDE = ['scripts', 'hosts', 'lsp', 'cli', 'client'];
 
 /** All that the editor's end may know of the server. */
 const SHARED_MESSAGES = 'server/lsp/messages.ts';
@@ -38,6 +39,7 @@ const PACKAGES: readonly (readonly [name: RegExp, files: RegExp, reason: string]
   [/^vscode(?:-languageclient|$)/, /^client\//, 'the server runs in any editor'],
   [/^commander$/, /^server\/cli\//, 'only the command line reads arguments'],
   [/^write-file-atomic$/, /^server\/host-node\.ts$/, 'files are written through host.writeFile'],
+  [/^preact(?:\/|$|-render)/, /^server\/reports\/|^client\//, 'pages are reports'],
   [/^ignore$/, /^server\/host-ignore\.ts$/, 'files are listed through host.listFiles'],
 ];
 
@@ -48,6 +50,10 @@ const CALLS: readonly (readonly [call: RegExp, instead: string])[] = [
   [/\bMath\.random\b|\bcrypto\./g, 'nothing: equal input gives equal output'],
   [/\bfetch\s*\(/g, 'nothing: the product needs no network'],
   [/\bset(?:Timeout|Interval|Immediate)\b/g, 'a step budget; waiting is for server/lsp and server/cli'],
+  [
+    /\bdocument\.(?:querySelector|getElement|create|body)|\bwindow\.|\blocalStorage\b/g,
+    'nothing: scripts of pages stand in server/reports/scripts',
+  ],
   [/\bconsole\./g, 'a value handed back; printing is for server/cli'],
   [
     /\.localeCompare\b|\.toLocale\w+\(\s*\)|\bIntl\./g,
@@ -97,8 +103,9 @@ function brokenImport(from: string, room: string, edge: Import, exists: (path: s
 }
 
 function brokenEdge(from: string, room: string, edge: Import, exists: (path: string) => boolean): string | null {
-  const path = posix.join(posix.dirname(from), edge.specifier);
-  const target = [`${path}.ts`, path].find(exists);
+  // A script or a style as the text that a page carries.
+  const path = posix.join(posix.dirname(from), edge.specifier.replace(/\?text$/, ''));
+  const target = [`${path}.ts`, `${path}.tsx`, path].find(exists);
   if (target === undefined) return `imports ${edge.specifier}: there is no such module (imports have no extension)`;
   const targetRoom = roomOf(target);
   if (targetRoom === null || targetRoom === room)

@@ -13,6 +13,7 @@ function named(id: string): Requirement {
     obligation: 'shall',
     obligationWritten: true,
     statement: null,
+    statementSource: { type: 'blocks', spans: [] },
     attributes: [],
     brokenLines: [],
   };
