@@ -31,7 +31,7 @@ export function createMemoryHost(
     readFile: async (path, most) => readFile(held, path, most),
     listFiles: (root, wanted) => walk(folderReader(held), root, wanted, async () => null),
     stat: async (path) => kindOf(held, path),
-    writeFile: async (path, text, condition) => writeFile(held, path, text, condition),
+    writeFile: async (path, content, condition) => writeFile(held, path, content, condition),
     repository: async () => null,
     now: () => new Date(now).getTime(),
   };
@@ -49,7 +49,7 @@ function readFile(entries: Entries, path: string, most = MAXIMUM_FILE_BYTES): Fi
   return bytes.length > most ? { type: 'too-large', size: bytes.length } : { type: 'bytes', bytes };
 }
 
-function writeFile(entries: Entries, path: string, text: string, condition: WriteCondition): Written {
+function writeFile(entries: Entries, path: string, content: string | Uint8Array, condition: WriteCondition): Written {
   const folder = folderAbove(path);
   if (folder === null || !isFolder(entries, folder))
     return { type: 'failed', reason: 'there is no such file or folder' };
@@ -57,7 +57,7 @@ function writeFile(entries: Entries, path: string, text: string, condition: Writ
   if (condition.type === 'unchanged' && !holds(readFile(entries, path), condition.bytes)) {
     return { type: 'refused', reason: 'the file has changed since it was read' };
   }
-  entries.set(path, bytesToWrite(text, condition));
+  entries.set(path, bytesToWrite(content, condition));
   return { type: 'written' };
 }
 

@@ -59,8 +59,8 @@ async function kindOf(path: string): ReturnType<Host['stat']> {
   }
 }
 
-async function writeWholeFile(path: string, text: string, condition: WriteCondition): Promise<Written> {
-  const bytes = Buffer.from(bytesToWrite(text, condition));
+async function writeWholeFile(path: string, content: string | Uint8Array, condition: WriteCondition): Promise<Written> {
+  const bytes = Buffer.from(bytesToWrite(content, condition));
   try {
     if (condition.type === 'absent') return await writeNewFile(path, bytes);
     if (condition.type === 'unchanged') return await writeUnchanged(path, bytes, condition.bytes);

@@ -38,9 +38,10 @@ export function tooLarge(size: number): Problem {
   };
 }
 
-/** What a write puts into a file: the text, with the byte order mark that the file had before. */
-export function bytesToWrite(text: string, condition: WriteCondition): Uint8Array {
-  return encodeText(text, condition.type === 'unchanged' && startsWith(condition.bytes, UTF_8_MARK));
+/** What a write puts into a file: bytes as they are, a text with the byte order mark that the file had before. */
+export function bytesToWrite(content: string | Uint8Array, condition: WriteCondition): Uint8Array {
+  if (typeof content !== 'string') return content;
+  return encodeText(content, condition.type === 'unchanged' && startsWith(condition.bytes, UTF_8_MARK));
 }
 
 /** Byte order marks (Unicode Standard, chapter 23.8), the longer first where one begins like another. */

@@ -25,10 +25,10 @@ export interface Host {
   /** What stands at the path, links followed; null when there is nothing, or nothing that may be seen. */
   stat(path: string): Promise<FileKind | null>;
   /**
-   * Writes a whole file: afterwards it holds either all of the text, as UTF-8, or what it held before. Its folder must
+   * Writes a whole file: afterwards it holds either all of the content, a text as UTF-8, or what it held before. Its folder must
    * exist. A link is written through; mode, owner and a byte order mark that the text was read with are kept.
    */
-  writeFile(path: string, text: string, condition: WriteCondition): Promise<Written>;
+  writeFile(path: string, content: string | Uint8Array, condition: WriteCondition): Promise<Written>;
   /** What git knows of a folder; null in no repository, and where git may not be asked. */
   repository(folder: string): Promise<Repository | null>;
   /** Milliseconds since 1970-01-01T00:00:00Z. */

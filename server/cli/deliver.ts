@@ -23,14 +23,21 @@ export function styleFor({ output }: Delivery): TextStyle {
   return { paint: (mark: Mark, text: string) => paint(STYLES[mark], text), pad: padEnd, padStart };
 }
 
-/** Writes to the file asked for, or to standard output. False, with a line on standard error, where that fails. */
-export async function deliver(host: Host, text: string, { output, force }: Delivery): Promise<boolean> {
+/**
+ * Writes a text, or the bytes of a file that is none, to the file asked for or to standard output. False, with a line on
+ * standard error, where that fails.
+ */
+export async function deliver(host: Host, content: string | Uint8Array, { output, force }: Delivery): Promise<boolean> {
   if (output === undefined) {
-    await writeAll(process.stdout, text);
+    if (typeof content !== 'string' && process.stdout.isTTY) {
+      process.stderr.write('plimsoll: this is no text for a terminal; write it to a file with -o FILE\n');
+      return false;
+    }
+    await writeAll(process.stdout, content);
     return true;
   }
   const path = resolve(output).replaceAll('\\', '/');
-  const written = await host.writeFile(path, text, { type: force ? 'always' : 'absent' });
+  const written = await host.writeFile(path, content, { type: force ? 'always' : 'absent' });
   if (written.type === 'written') return true;
   const hint = written.type === 'refused' ? '; --force overwrites it' : '';
   process.stderr.write(`plimsoll: ${output}: not written: ${written.reason}${hint}\n`);

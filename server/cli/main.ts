@@ -121,7 +121,7 @@ function addMatrix(program: Command, host: Host, done: (status: ExitStatus) => v
     .option('--force', 'overwrite a file that stands there already')
     .addHelpText(
       'after',
-      '\nExample:\n  plimsoll matrix sample-workspace -o matrix.html\n\nThe page is one file that needs no network; it opens in any browser and prints.',
+      '\nExample:\n  plimsoll matrix sample-workspace -o matrix.html\n  plimsoll matrix --format xlsx -o matrix.xlsx\n\nThe page is one file that needs no network; it opens in any browser and prints.',
     )
     .action(async (dir: string, options: MatrixOptions) => done(await runMatrix(host, dir, options)));
 }

@@ -1,19 +1,25 @@
 /** `plimsoll matrix`: the review matrix as a page, as text, or for a spreadsheet. */
 import { dirname, relative, resolve } from 'node:path';
 import { type Host, today } from '../host';
+import { matrixCsv } from '../reports/matrix/csv';
 import { matrixHtml } from '../reports/matrix/html/page';
+import { matrixJson } from '../reports/matrix/json';
+import { matrixMarkdown } from '../reports/matrix/markdown';
 import { matrixOf } from '../reports/matrix/matrix';
 import type { Matrix } from '../reports/matrix/record';
+import { matrixXlsx } from '../reports/matrix/xlsx';
 import type { Links } from '../reports/page/links';
 import { pathReference } from '../reports/well-formed';
 import { type Delivery, deliver } from './deliver';
 import type { ExitStatus } from './exit-status';
 import { type CheckedProduct, checkProduct } from './product';
 
-export const MATRIX_FORMATS = ['html'] as const;
+export const MATRIX_FORMATS = ['html', 'markdown', 'csv', 'xlsx', 'json'] as const;
+
+type MatrixFormat = (typeof MATRIX_FORMATS)[number];
 
 export interface MatrixOptions extends Delivery {
-  readonly format: (typeof MATRIX_FORMATS)[number];
+  readonly format: MatrixFormat;
   /** The day to take for today, ISO 8601. */
   readonly date?: string;
 }
@@ -22,8 +28,24 @@ export async function runMatrix(host: Host, dir: string, options: MatrixOptions)
   const checked = await checkProduct(host, dir, options.date ?? today(host));
   if (checked === null) return 2;
   const matrix = await matrixOfProduct(host, checked);
-  const isWritten = await deliver(host, matrixHtml(matrix, linksFrom(options, checked.root)), options);
+  const content = await written(options.format, matrix, linksFrom(options, checked.root));
+  const isWritten = await deliver(host, content, options);
   return isWritten && !checked.incomplete && !checked.result.badConfiguration ? 0 : 2;
+}
+
+async function written(format: MatrixFormat, matrix: Matrix, links: Links): Promise<string | Uint8Array> {
+  switch (format) {
+    case 'html':
+      return matrixHtml(matrix, links);
+    case 'markdown':
+      return matrixMarkdown(matrix, links);
+    case 'csv':
+      return matrixCsv(matrix);
+    case 'xlsx':
+      return matrixXlsx(matrix);
+    case 'json':
+      return `${JSON.stringify(matrixJson(matrix), null, 2)}\n`;
+  }
 }
 
 async function matrixOfProduct(host: Host, { result, name, root }: CheckedProduct): Promise<Matrix> {

@@ -10,7 +10,7 @@ export type Painter = (style: Style, text: string) => string;
 /** The little that is asked of a stream, so that tests can stand in for one. */
 export interface OutputStream {
   readonly isTTY?: boolean | undefined;
-  write(text: string, done?: (error?: Error | null) => void): boolean;
+  write(content: string | Uint8Array, done?: (error?: Error | null) => void): boolean;
 }
 
 /** Work that takes longer than this says so, in milliseconds. */
@@ -70,10 +70,10 @@ export async function withProgress<T>(
   }
 }
 
-/** Writes all of a text and waits until it is out, so that a process may end. Rejects for all but a closed pipe. */
-export function writeAll(stream: OutputStream, text: string): Promise<void> {
+/** Writes all of it and waits until it is out, so that a process may end. Rejects for all but a closed pipe. */
+export function writeAll(stream: OutputStream, content: string | Uint8Array): Promise<void> {
   return new Promise((resolve, reject) => {
-    stream.write(text, (error) => (error && !isClosedPipe(error) ? reject(error) : resolve()));
+    stream.write(content, (error) => (error && !isClosedPipe(error) ? reject(error) : resolve()));
   });
 }
 

@@ -15,8 +15,8 @@ import {
 
 function recorder(isTTY: boolean, error: Error | null = null): OutputStream & { readonly written: string[] } {
   const written: string[] = [];
-  const write: OutputStream['write'] = (text, done) => {
-    written.push(text);
+  const write: OutputStream['write'] = (content, done) => {
+    written.push(String(content));
     done?.(error);
     return true;
   };

@@ -89,12 +89,19 @@ export interface MatrixRow {
 export interface Statement {
   /** As a reader sees it, code spans with their backticks. */
   readonly text: string;
+  /** The same in pieces, code spans without their backticks. */
+  readonly pieces: readonly StatementPiece[];
   /** Its Markdown: paragraphs and leads of list items, or a table that holds it in one cell. */
   readonly markdown: readonly string[];
   /** The column of the cell, or null. */
   readonly column: number | null;
   /** The document it stands in, for links that are relative to it. */
   readonly file: string;
+}
+
+export interface StatementPiece {
+  readonly text: string;
+  readonly isCode: boolean;
 }
 
 /** Another requirement. */

@@ -5,8 +5,9 @@ import type { Finding } from '../../findings/finding';
 import { isAtLeast } from '../../findings/severity';
 import type { Fact } from '../../model/fact';
 import { attributesOf, listOf, type Requirement } from '../../model/requirement';
+import type { CodeSpan } from '../../syntax/markdown/block';
 import { criterionRow } from './criteria';
-import type { MatrixRow, MethodEntry, Remark, Statement } from './record';
+import type { MatrixRow, MethodEntry, Remark, Statement, StatementPiece } from './record';
 import { linePlace, type Scene } from './scene';
 
 export function matrixRows(scene: Scene): readonly MatrixRow[] {
@@ -63,23 +64,34 @@ export function wordsOf(requirement: Requirement, key: string): string {
     .join('; ');
 }
 
-function withCodes(text: string, codes: readonly { readonly code: string }[]): string {
-  let next = 0;
-  return text.replace(/\uFFFC/gu, () => `\`${codes[next++]?.code ?? ''}\``).trim();
+function withCodes(text: string, codes: readonly CodeSpan[]): string {
+  return piecesOf(text, codes)
+    .map((piece) => (piece.isCode ? `\`${piece.text}\`` : piece.text))
+    .join('')
+    .trim();
+}
+
+function piecesOf(text: string, codes: readonly CodeSpan[]): readonly StatementPiece[] {
+  return text.split('\uFFFC').flatMap((words, index) => {
+    const code = codes[index - 1];
+    const piece = { text: words, isCode: false };
+    return code === undefined ? [piece] : [{ text: code.code, isCode: true }, piece];
+  });
 }
 
 function statementOf({ result }: Scene, { statement, statementSource, file }: Requirement): Statement | null {
   if (statement === null) return null;
   const source = result.texts.get(file) ?? '';
   const text = withCodes(statement.text, statement.codes);
+  const pieces = piecesOf(statement.text, statement.codes);
   if (statementSource.type === 'cell') {
     const { row, column } = statementSource;
     const width = column + 1;
     const head = `|${' |'.repeat(width)}\n|${'-|'.repeat(width)}\n`;
-    return { text, markdown: [head + source.slice(row.start, row.end)], column, file };
+    return { text, pieces, markdown: [head + source.slice(row.start, row.end)], column, file };
   }
   const markdown = statementSource.spans.map(({ start, end }) => source.slice(start, end));
-  return { text, markdown, column: null, file };
+  return { text, pieces, markdown, column: null, file };
 }
 
 /** Facts and rows that it rests on; the names that it writes itself first, then in the order they were reached. */

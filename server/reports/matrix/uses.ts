@@ -1,7 +1,7 @@
 /** The matrix turned round: what rests on each figure and on each part. */
 import type { FactContent, FactResult } from '../../engine/analysis';
 import type { BoundEnd, FigureRanges, RangeAnalysis } from '../../engine/ranges/ranges';
-import { endText } from '../../findings/range-text';
+import { endText, neededText } from '../../findings/range-text';
 import type { Row } from '../../model/fact';
 import { formatOutward } from '../../quantity/format';
 import * as rational from '../../quantity/rational';
@@ -49,7 +49,10 @@ function factText({ result }: Scene, { fact, values }: FactResult, limit: Unit |
   return values.map(({ mode, content }) => `${mode === null ? '' : `${mode} `}${text(content)}`).join('; ');
 }
 
-/** `40 W to 60 W (TRN-031)`: of a figure written as several, each on its own. */
+/**
+ * `from 40 W (TRN-030) to 60 W (TRN-031)`: of a figure written as several, each on its own; and where it would have to go
+ * for what is not met now: `TRN-031 needs ≤ 41 W`.
+ */
 function allowedText(ranges: RangeAnalysis | null, name: string): string {
   const own = ranges?.ofFact(name).filter(({ figure }) => figure.movement !== 'half-width') ?? [];
   const texts = own.flatMap((one) => {
@@ -60,7 +63,19 @@ function allowedText(ranges: RangeAnalysis | null, name: string): string {
   return texts.join('; ');
 }
 
-function allowedOf({ figure, allowed }: FigureRanges): string {
+function allowedOf(ranges: FigureRanges): string {
+  const needed = ranges.needed.map(({ requirement, range }) => {
+    const text = neededText(ranges.figure, range);
+    return text === null ? `${requirement.id} is not met by it alone` : `${requirement.id} needs ${text}`;
+  });
+  const kept = keptText(ranges);
+  // Free in both directions only because nothing that rests on it is met.
+  return (kept === FREE && needed.length > 0 ? needed : [kept, ...needed]).filter((text) => text !== '').join('; ');
+}
+
+const FREE = 'any value';
+
+function keptText({ figure, allowed }: FigureRanges): string {
   if (allowed === null) return '';
   const { low, high } = allowed;
   if (low !== null && high !== null && rational.equals(low.value, high.value))
@@ -69,7 +84,7 @@ function allowedOf({ figure, allowed }: FigureRanges): string {
     low === null ? '' : `from ${endText(figure, low, 'up')}${binding(low)}`,
     high === null ? '' : `to ${endText(figure, high, 'down')}${binding(high)}`,
   ].filter((end) => end !== '');
-  return ends.length === 0 ? 'any value' : ends.join(' ');
+  return ends.length === 0 ? FREE : ends.join(' ');
 }
 
 /** The requirement that binds an end; the last of its choices is bound by none. */
