@@ -34,12 +34,23 @@ async function main(): Promise<void> {
   process.exitCode = status;
 }
 
-function createProgram(done: (status: ExitStatus) => void): Command {
+function createProgram(done: Done): Command {
   const host = createNodeHost({ git: true });
   const program = new Command('plimsoll')
     .description('Requirements as Markdown sentences, checked against the figures of the design.')
     .exitOverride()
     .showHelpAfterError('(plimsoll --help shows what there is)');
+  addCheck(program, host, done);
+  addQuestions(program, host, done);
+  addMatrix(program, host, done);
+  addWritingCommands(program, host, done);
+  addLanguageServer(program);
+  return program;
+}
+
+type Done = (status: ExitStatus) => void;
+
+function addCheck(program: Command, host: Host, done: Done): void {
   program
     .command('check')
     .description('verdicts and findings of the product that holds a folder')
@@ -62,6 +73,10 @@ function createProgram(done: (status: ExitStatus) => void): Command {
     .action(async (dir: string, options: CheckOptions & { readonly watch?: boolean }) =>
       done(options.watch ? await runWatch(host, dir, options, interruption()) : await runCheck(host, dir, options)),
     );
+}
+
+/** Commands that answer a question about one name, or about a design that is not written. */
+function addQuestions(program: Command, host: Host, done: Done): void {
   program
     .command('budget')
     .description('the contributors to a sum, biggest first, and what it may still take')
@@ -98,19 +113,9 @@ function createProgram(done: (status: ExitStatus) => void): Command {
     .action(async (values: readonly NamedText[], options: TrialOptions) =>
       done(await runTrial(host, values, options, today(host))),
     );
-  addMatrix(program, host, done);
-  addWritingCommands(program, host, done);
-  program
-    .command('new')
-    .description('a starter file: one requirement beside the figure it depends on')
-    .argument('[dir]', 'where to put it', '.')
-    .addHelpText('after', '\nExample:\n  plimsoll new my-product\n  plimsoll check my-product')
-    .action(async (dir: string) => done(await runNew(host, dir)));
-  addLanguageServer(program);
-  return program;
 }
 
-function addMatrix(program: Command, host: Host, done: (status: ExitStatus) => void): void {
+function addMatrix(program: Command, host: Host, done: Done): void {
   program
     .command('matrix')
     .description('the matrix for a review: every requirement with its verdict, what it rests on and its evidence')
@@ -127,7 +132,7 @@ function addMatrix(program: Command, host: Host, done: (status: ExitStatus) => v
 }
 
 /** Commands that write documents. */
-function addWritingCommands(program: Command, host: Host, done: (status: ExitStatus) => void): void {
+function addWritingCommands(program: Command, host: Host, done: Done): void {
   program
     .command('record')
     .description('appends a run to a record of verification, with what it proved')
@@ -150,6 +155,12 @@ function addWritingCommands(program: Command, host: Host, done: (status: ExitSta
     .option('-o, --output <file>', 'write to a file that is not there yet instead of standard output')
     .addHelpText('after', '\nExample:\n  plimsoll import requirements.csv -o requirements.md')
     .action(async (file: string, options: { readonly output?: string }) => done(await runImport(host, file, options)));
+  program
+    .command('new')
+    .description('a starter file: one requirement beside the figure it depends on')
+    .argument('[dir]', 'where to put it', '.')
+    .addHelpText('after', '\nExample:\n  plimsoll new my-product\n  plimsoll check my-product')
+    .action(async (dir: string) => done(await runNew(host, dir)));
 }
 
 function collect(text: string, before: readonly string[]): readonly string[] {

@@ -1,6 +1,6 @@
 /** `plimsoll trial`: verdicts as if some figures had other values or a part were left out; nothing is written. */
 import { trial } from '../engine/trial';
-import { readTrial } from '../features/trial-request';
+import { readTrial } from '../engine/trial-request';
 import type { Host } from '../host';
 import type { NamedText } from '../model/written-value';
 import { trialJson, trialReport, trialText } from '../reports/trial';

@@ -4,8 +4,8 @@ import { factNamed, knownValue } from '../engine/evidence/measured';
 import type { Content } from '../model/fact';
 import type { TestRun } from '../model/verification';
 import type { SimpleValue } from '../quantity/value';
+import { valueText } from '../quantity/value-text';
 import type { Related } from './finding';
-import { valueText } from './value-text';
 
 /** Changes named in a message. */
 const MOST_NAMED = 3;

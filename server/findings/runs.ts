@@ -12,9 +12,9 @@ import { formatOutward } from '../quantity/format';
 import type { Interval } from '../quantity/interval';
 import * as interval from '../quantity/interval';
 import type { Unit } from '../quantity/unit';
+import { valueText } from '../quantity/value-text';
 import { shortfall, subjectOf } from './describe';
 import type { Draft } from './finding';
-import { valueText } from './value-text';
 
 export function* runFindings(analysis: Analysis): Iterable<Draft> {
   for (const record of analysis.product.verifications.values()) {

@@ -3,12 +3,12 @@ import type { Analysis, RequirementResult } from '../engine/analysis';
 import type { CriterionResult } from '../engine/judge-criterion';
 import type { NeededOf, RangeAnalysis } from '../engine/ranges/ranges';
 import { formatValue } from '../quantity/format';
+import { valueText } from '../quantity/value-text';
 import { descendants } from '../syntax/expression/ast';
 import { printExpression } from '../syntax/expression/print';
 import { limitText, shortfall, subjectOf } from './describe';
 import type { Draft, Related } from './finding';
 import { figureText, isMend, neededText } from './range-text';
-import { valueText } from './value-text';
 
 /** Given figures named beside a broken limit at the most. */
 const MOST_RELATED = 6;

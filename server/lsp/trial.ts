@@ -2,8 +2,8 @@
 import type { RequirementResult } from '../engine/analysis';
 import type { Changes } from '../engine/changes';
 import { trial } from '../engine/trial';
+import { readTrial } from '../engine/trial-request';
 import { marginOf } from '../features/figures';
-import { readTrial } from '../features/trial-request';
 
 import type { TrialParams, TrialResult } from './messages';
 import { placeOf, type Subject } from './subject';

@@ -3,7 +3,7 @@ import type { FactContent, FactResult, RequirementResult } from '../engine/analy
 import type { EvidenceState } from '../engine/evidence/state';
 import { overSpecified } from '../engine/over-specified';
 import type { Verdict } from '../engine/verdict';
-import { limitUnits } from '../findings/fact-units';
+import { limitUnits, unitOfFact } from '../findings/fact-units';
 import type { Finding } from '../findings/finding';
 import { type OpenPoint, openPointsByOwner } from '../findings/open-owners';
 import type { ProductAnalysis } from '../findings/product-analysis';
@@ -12,7 +12,6 @@ import { dateOfBase } from '../quantity/calendar';
 import * as interval from '../quantity/interval';
 import type { Unit } from '../quantity/unit';
 import { criterionJson } from './criterion-json';
-import { limitUnits, unitOfFact } from './fact-units';
 import { type Lines, lineIndexes } from './lines';
 import { extentIn } from './numbers';
 import { factRangesJson } from './range-json';

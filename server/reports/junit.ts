@@ -3,12 +3,12 @@ import { create } from 'xmlbuilder2';
 import type { XMLBuilder } from 'xmlbuilder2/lib/interfaces';
 import type { Severity } from '../../grammar/findings';
 import type { RequirementResult } from '../engine/analysis';
+import { figuresText } from '../findings/criterion-text';
 import type { Finding } from '../findings/finding';
 import type { ProductAnalysis } from '../findings/product-analysis';
+import { shownTitle } from '../findings/requirement-text';
 import { isAtLeast } from '../findings/severity';
-import { figuresText } from './criterion-text';
 import { type Lines, lineIndexes } from './lines';
-import { shownTitle } from './requirement-text';
 import { xmlText } from './well-formed';
 
 export interface JunitSettings {

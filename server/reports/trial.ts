@@ -4,8 +4,8 @@ import { CHANGES_OF_VERDICT, type ChangeOfVerdict, compareResults } from '../eng
 import { Lowering } from '../engine/lowering/lowering';
 import { type Total, type TotalFigures, totalsOf } from '../engine/totals';
 import type { Trial } from '../engine/trial';
+import type { ReadTrial } from '../engine/trial-request';
 import type { Verdict } from '../engine/verdict';
-import type { ReadTrial } from '../features/trial-request';
 import { caseText, marginText, worstCaseText } from '../findings/criterion-text';
 import { shownUnit } from '../findings/fact-units';
 import { shownTitle } from '../findings/requirement-text';

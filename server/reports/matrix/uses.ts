@@ -1,12 +1,12 @@
 /** The matrix turned round: what rests on each figure and on each part. */
 import type { FactContent, FactResult } from '../../engine/analysis';
 import type { BoundEnd, FigureRanges, RangeAnalysis } from '../../engine/ranges/ranges';
+import { limitUnits, unitOfFact } from '../../findings/fact-units';
 import { endText, neededText } from '../../findings/range-text';
 import type { Row } from '../../model/fact';
 import { formatOutward } from '../../quantity/format';
 import * as rational from '../../quantity/rational';
 import type { Unit } from '../../quantity/unit';
-import { limitUnits, unitOfFact } from '../fact-units';
 import type { FactUse, PartUse } from './record';
 import { inOrder, linePlace, restingRequirement, type Scene } from './scene';
 

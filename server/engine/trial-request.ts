@@ -1,11 +1,5 @@
 /** What somebody wants to try, in words → the changes of the design that it means, or why it means none. */
-import type { Analysis } from '../engine/analysis';
-import type { ChangedValue, Changes, RowName } from '../engine/changes';
-import { fits } from '../engine/evidence/measured';
-import { atRoot } from '../engine/lowering/environment';
-import type { Lowering } from '../engine/lowering/lowering';
-import { nearestNames } from '../engine/lowering/names';
-import { valueText } from '../findings/value-text';
+
 import type { Content, Fact } from '../model/fact';
 import { type End, lookUp, type Meaning } from '../model/names';
 import { nearestWords } from '../model/nearest';
@@ -13,7 +7,14 @@ import type { Product } from '../model/product';
 import { type NamedText, readWrittenValue } from '../model/written-value';
 import * as rational from '../quantity/rational';
 import type { QuantityValue, SimpleValue } from '../quantity/value';
+import { valueText } from '../quantity/value-text';
 import { printExpression } from '../syntax/expression/print';
+import type { Analysis } from './analysis';
+import type { ChangedValue, Changes, RowName } from './changes';
+import { fits } from './evidence/measured';
+import { atRoot } from './lowering/environment';
+import type { Lowering } from './lowering/lowering';
+import { nearestNames } from './lowering/names';
 
 export interface TrialRequest {
   readonly values: readonly NamedText[];

@@ -1,6 +1,6 @@
 /** A value as its author writes it. */
-import { formatValue } from '../quantity/format';
-import type { SimpleValue } from '../quantity/value';
+import { formatValue } from './format';
+import type { SimpleValue } from './value';
 
 export function valueText(value: SimpleValue): string {
   switch (value.type) {
