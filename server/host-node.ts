@@ -1,9 +1,9 @@
 /** The host on Node: the real file system and clock. The only module, with its git, that reads or writes files. */
 import { open, readdir, readFile, realpath, stat, unlink } from 'node:fs/promises';
 import { resolve } from 'node:path';
-import writeFileAtomic from 'write-file-atomic';
 import { type FileRead, type Host, MAXIMUM_FILE_BYTES, type WriteCondition, type Written } from './host';
 import { listRepository, readRepository } from './host-node-git';
+import { replaceFile } from './host-node-write';
 import { bytesToWrite } from './host-text';
 import { type FolderEntry, type FolderReader, type LinkTarget, walk } from './host-walk';
 
@@ -64,7 +64,7 @@ async function writeWholeFile(path: string, content: string | Uint8Array, condit
   try {
     if (condition.type === 'absent') return await writeNewFile(path, bytes);
     if (condition.type === 'unchanged') return await writeUnchanged(path, bytes, condition.bytes);
-    await writeFileAtomic(path, bytes);
+    await replaceFile(path, bytes);
     return { type: 'written' };
   } catch (error) {
     return { type: 'failed', reason: reasonOf(error) };
@@ -80,7 +80,7 @@ async function writeNewFile(path: string, bytes: Buffer): Promise<Written> {
     throw error;
   }
   try {
-    await writeFileAtomic(path, bytes);
+    await replaceFile(path, bytes);
     return { type: 'written' };
   } catch (error) {
     await unlink(path);
@@ -96,7 +96,7 @@ async function writeUnchanged(path: string, bytes: Buffer, before: Uint8Array): 
     // Replacing a file asks for no permission on the file itself.
     if (((await stat(path)).mode & ANYONE_WRITES) === 0) return { type: 'failed', reason: 'permission denied' };
     if (!(await holds(path, before))) return { type: 'refused', reason: 'the file has changed since it was read' };
-    await writeFileAtomic(path, bytes);
+    await replaceFile(path, bytes);
     return { type: 'written' };
   } finally {
     await unlink(lock);
@@ -168,6 +168,8 @@ const REASONS: ReadonlyMap<string, string> = new Map([
   ['ELOOP', 'its links go round in a circle'],
   ['ENAMETOOLONG', 'the name is too long'],
   ['ENOSPC', 'the disk is full'],
+  ['EDQUOT', 'the disk quota is used up'],
+  ['EFBIG', 'the file would be larger than may be written'],
   ['EROFS', 'the disk is read-only'],
   ['EMFILE', 'too many files are open'],
 ]);

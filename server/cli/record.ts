@@ -1,12 +1,16 @@
 /** `plimsoll record`: appends a run to the file that holds its record. */
 
+import type { FindingCode } from '../../grammar/findings';
 import { filledRun, type RunRequest } from '../features/record-run';
 import { applied, runEdit } from '../features/run-yaml';
 
+import type { Finding } from '../findings/finding';
+import type { ProductAnalysis } from '../findings/product-analysis';
 import { type Host, pathIn } from '../host';
 import { decodeText } from '../host-text';
 import type { RunResult } from '../model/verification';
 import type { NamedText } from '../model/written-value';
+import { createLineIndex } from '../syntax/line-index';
 import type { ExitStatus } from './exit-status';
 import { refuse } from './output';
 import { judge, type NotedProduct, openProduct, readAgain } from './product';
@@ -48,8 +52,10 @@ async function recordOnce(host: Host, product: NotedProduct, request: RunRequest
   if (result.badConfiguration) return failed('plimsoll.yaml has mistakes; nothing was recorded');
   if (incomplete) return failed('a part of the product cannot be read; nothing was recorded');
   const filled = filledRun(result.analysis, request);
-  if ('mistake' in filled) return failed(filled.mistake);
+  if ('mistake' in filled) return failed(`${filled.mistake}${whyUnread(result, request.id)}`);
   const { file } = filled.record;
+  const broken = result.findings.find(({ code, place }) => code === 'bad-front-matter' && place.file === file);
+  if (broken !== undefined) return failed(`${placeOf(result, broken)}: ${broken.message}; nothing was recorded`);
   const path = pathIn(product.place.root, file);
   const read = await host.readFile(path);
   if (read.type !== 'bytes') return failed(`${file}: cannot be read`);
@@ -66,6 +72,24 @@ async function recordOnce(host: Host, product: NotedProduct, request: RunRequest
     reason: `${file}: not written: ${written.reason}`,
   };
 }
+
+/** A record that stands in a document and could not be read is not simply missing. */
+function whyUnread({ analysis, findings, texts }: ProductAnalysis, id: string): string {
+  if (analysis.product.verifications.has(id)) return '';
+  const found = findings.find(({ code, place }) => {
+    const text = texts.get(place.file) ?? '';
+    return WHOLE_DOCUMENT.includes(code) || (code === 'bad-value' && text.includes(id));
+  });
+  return found === undefined ? '' : `; ${placeOf({ texts }, found)} cannot be read: ${found.message}`;
+}
+
+/** `product.md:4` */
+function placeOf({ texts }: Pick<ProductAnalysis, 'texts'>, { place: { file, span } }: Finding): string {
+  return `${file}:${createLineIndex(texts.get(file) ?? '').positionAt(span.start).line + 1}`;
+}
+
+/** Findings that leave all records of a document unread. */
+const WHOLE_DOCUMENT: readonly FindingCode[] = ['bad-front-matter', 'bad-encoding', 'too-large'];
 
 function failed(reason: string): Outcome {
   return { type: 'failed', reason };

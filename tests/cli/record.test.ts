@@ -1,8 +1,12 @@
 /** `record` and `import` on real files: whole files, nothing lost, clear errors. */
-import { spawn } from 'node:child_process';
-import { chmodSync, existsSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
+import { spawn, spawnSync } from 'node:child_process';
+import { chmodSync, existsSync, readdirSync, readFileSync, utimesSync, watch, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
+import { runRecord } from '../../server/cli/record';
+import type { Host } from '../../server/host';
+import { createMemoryHost } from '../../server/host-memory';
 import { findFrontMatter } from '../../server/syntax/front-matter';
 import { parseYaml } from '../../server/syntax/yaml';
 import { inFolder, plimsoll } from '../support/command-line';
@@ -88,22 +92,114 @@ test('of several records at once none is lost', async () => {
   expect(datesIn(folder)).toEqual(['2026-10-01', '2026-10-02', '2026-10-03']);
 }, 30_000);
 
-test('a program that is killed leaves the old file or the new one', async () => {
+/** Killed at whatever the folder sees of it: lock, temporary file, rename. */
+test('a program that is killed at any step leaves the old file or the new one', async () => {
   const folder = temporaryFolder({ 'product.md': PRODUCT });
   const file = join(folder, 'product.md');
   let before = PRODUCT;
-  for (const milliseconds of [120, 200, 260, 320, 400]) {
+  let killed = 0;
+  for (const steps of [1, 2, 3, 4, 5, 6, 7]) {
     const { kill, ended } = started(folder, '2026-10-01');
-    setTimeout(kill, milliseconds);
-    await ended;
+    let seen = 0;
+    const watcher = watch(folder, () => {
+      seen += 1;
+      if (seen === steps) kill();
+    });
+    if ((await ended) === null) killed += 1;
+    watcher.close();
     const after = readFileSync(file, 'utf8');
-    if (after !== before) expect(after.length).toBeGreaterThan(before.length);
-    expect(after.startsWith('---\n') && after.endsWith('(`draw`).\n')).toBe(true);
+    expect([before, added(before)]).toContain(after);
+    // What it left behind is no document, and stands in nobody's way for long.
+    expect(plimsoll(['check', folder, '--format', 'json']).errors).toBe('');
     if (existsSync(`${file}.lock`)) utimesSync(`${file}.lock`, 0, 0);
     before = after;
   }
-  expect(datesIn(folder).every((date) => date === '2026-10-01')).toBe(true);
-}, 30_000);
+  expect(killed).toBeGreaterThan(0);
+}, 60_000);
+
+/** The text with one more run. */
+function added(text: string): string {
+  const run = '  - date: 2026-10-01\n    result: pass\n    proved: {"draw <= 60 W": 45 W}\n    against: {draw: 45 W}\n';
+  const end = text.indexOf('---\n## P-1');
+  return `${text.slice(0, end)}${text.includes('runs:') ? '' : 'runs:\n'}${run}${text.slice(end)}`;
+}
+
+test.runIf(process.platform === 'linux')('a file that may not grow so large is left as it was', () => {
+  const long = `${PRODUCT}\n${'It is grey. '.repeat(4000)}\n`;
+  inFolder({ 'product.md': long }, (folder) => {
+    // Blocks of 512 bytes; whoever writes more gets EFBIG, or is killed by SIGXFSZ (POSIX.1-2024, ulimit -f).
+    const command = `ulimit -f 32; exec "${process.execPath}" "${CLI}" record TP-1 --result pass --dir "${folder}"`;
+    const { status, signal, stderr } = spawnSync('sh', ['-c', command], { encoding: 'utf8' });
+    expect(status === 2 ? stderr : signal).toMatch(/not written: the file would be larger|^SIGXFSZ$/);
+    expect(readFileSync(join(folder, 'product.md'), 'utf8')).toBe(long);
+  });
+});
+
+/** A small disk of its own, where the system lets a test have one (unshare(1), mount(8)). */
+function onSmallDisk(folder: string, commands: string) {
+  const script = `mount -t tmpfs -o size=64k tmpfs "${folder}" && ${commands}`;
+  return spawnSync('unshare', ['-rm', 'sh', '-c', script], { encoding: 'utf8' });
+}
+
+const HAS_SMALL_DISK = process.platform === 'linux' && onSmallDisk(tmpdir(), 'true').status === 0;
+
+test.runIf(HAS_SMALL_DISK)('on a full disk the file is left as it was, and nothing beside it', () => {
+  const folder = temporaryFolder();
+  const long = temporaryFolder({ 'product.md': `${PRODUCT}\n${'It is grey. '.repeat(3000)}\n` });
+  const [source, target] = [join(long, 'product.md'), join(folder, 'product.md')];
+  const record = `"${process.execPath}" "${CLI}" record TP-1 --result pass --dir "${folder}"`;
+  const after = `echo $?; ls "${folder}"; cmp "${source}" "${target}" && echo same`;
+  const { stdout, stderr } = onSmallDisk(folder, `cp "${source}" "${target}" && { ${record}; ${after}; }`);
+  expect(stderr).toContain('product.md: not written: the disk is full');
+  expect(stdout.trim().split('\n')).toEqual(['2', 'product.md', 'same']);
+});
+
+test.each(['the disk is full', 'the disk is read-only', 'permission denied'])(
+  '%s: said so, with status 2',
+  async (reason) => {
+    const host = createMemoryHost({ '/p/product.md': new TextEncoder().encode(PRODUCT) });
+    const full: Host = { ...host, writeFile: async () => ({ type: 'failed', reason }) };
+    const errors = vi.spyOn(process.stderr, 'write').mockReturnValue(true);
+    const options = { dir: '/p', result: 'pass', measured: [], at: [] } as const;
+    expect(await runRecord(full, 'TP-1', options, '2026-10-02')).toBe(2);
+    expect(errors).toHaveBeenCalledExactlyOnceWith(`plimsoll: product.md: not written: ${reason}\n`);
+    errors.mockRestore();
+  },
+);
+
+test('a byte order mark, CRLF, comments, order and quotes stay', () => {
+  const text = `\uFEFF---\r\nrequirements: 'Test' # ours\r\nverification: "TP-1"\r\nverifies: [ P-1 ]\r\nmethod: test\r\n# facts last\r\nfacts: {draw:   45 W}\r\n---\r\n## P-1\r\nThe box shall draw at most 60 W (\`draw\`).\r\n`;
+  inFolder({ 'product.md': text }, (folder) => {
+    expect(plimsoll(['record', 'TP-1', '--result', 'fail', '--date', '2026-10-02', '--dir', folder]).status).toBe(0);
+    const run =
+      'runs:\r\n  - date: 2026-10-02\r\n    result: fail\r\n    proved: {"draw <= 60 W": 45 W}\r\n    against: {draw: 45 W}\r\n';
+    expect(readFileSync(join(folder, 'product.md'), 'utf8')).toBe(text.replace('---\r\n##', `${run}---\r\n##`));
+  });
+});
+
+test.each([
+  ['method: test', 'method: tset', 'no record TP-1 in the product; product.md:5 cannot be read: '],
+  ['verifies: [P-1]', 'verifies: [P-1', 'product.md:'],
+])('%s written as %s is named, and the file is left', (right, wrong, message) => {
+  const text = PRODUCT.replace(right, wrong);
+  inFolder({ 'product.md': text }, (folder) => {
+    const run = plimsoll(['record', 'TP-1', '--result', 'pass', '--dir', folder]);
+    expect(run).toMatchObject({ status: 2, errors: expect.stringContaining(message) });
+    expect(readFileSync(join(folder, 'product.md'), 'utf8')).toBe(text);
+  });
+});
+
+test('another run of one day, and one before the last, are recorded and said', () => {
+  inFolder({ 'product.md': PRODUCT }, (folder) => {
+    const record = (date: string) => plimsoll(['record', 'TP-1', '--result', 'pass', '--date', date, '--dir', folder]);
+    expect(record('2026-10-02').errors).toBe('');
+    expect(record('2026-10-02').errors).toContain(
+      'another run of 2026-10-02; of runs on one day the last in the file counts',
+    );
+    expect(record('2026-10-01').errors).toContain('a run later than 2026-10-01, which is the one that counts');
+    expect(datesIn(folder)).toEqual(['2026-10-01', '2026-10-02', '2026-10-02']);
+  });
+});
 
 function started(folder: string, date: string) {
   const child = spawn(process.execPath, [CLI, 'record', 'TP-1', '--result', 'pass', '--date', date, '--dir', folder], {

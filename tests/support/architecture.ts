@@ -38,7 +38,6 @@ const PACKAGES: readonly (readonly [name: RegExp, files: RegExp, reason: string]
   [/^vscode-languageserver/, /^server\/lsp\//, 'the protocol is a skin: offsets and plain records everywhere else'],
   [/^vscode(?:-languageclient|$)/, /^client\//, 'the server runs in any editor'],
   [/^commander$/, /^server\/cli\//, 'only the command line reads arguments'],
-  [/^write-file-atomic$/, /^server\/host-node\.ts$/, 'files are written through host.writeFile'],
   [/^preact(?:\/|$|-render)/, /^server\/reports\/|^client\//, 'pages are reports'],
   [/^ignore$/, /^server\/host-ignore\.ts$/, 'files are listed through host.listFiles'],
 ];
