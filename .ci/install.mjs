@@ -1,10 +1,19 @@
-/** Installs the dependencies when they are missing or differ from package-lock.json; otherwise does nothing. */
+/**
+ * Installs the dependencies when they are missing or differ from package-lock.json; otherwise does nothing. With
+ * `--programs` also the programs of the system that tests drive, on Debian as root; elsewhere it says what is left out.
+ */
 import { spawnSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { existsSync, readFileSync } from 'node:fs';
+import { delimiter, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const OLDEST_NODE = 20;
+
+/** Programs of the system that tests drive, with the Debian packages that bring them. */
+const PROGRAMS = [
+  { command: 'chromium', packages: ['chromium', 'fonts-dejavu-core'], tests: 'pages in a real browser' },
+];
+
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 
 const major = Number(process.versions.node.split('.')[0]);
@@ -17,6 +26,7 @@ if (major < OLDEST_NODE) {
 
 const reason = reasonToInstall();
 if (reason !== null) install(reason);
+if (process.argv.includes('--programs')) installPrograms();
 
 /** Why an installation is needed, or null when what is installed is what the lock file asks for. */
 function reasonToInstall() {
@@ -54,4 +64,23 @@ function install(why) {
   if (status === 0) return;
   console.error('npm ci failed. It needs the package registry; see its message above.');
   process.exit(1);
+}
+
+function installPrograms() {
+  const missing = PROGRAMS.filter(({ command }) => !isOnPath(command));
+  if (missing.length === 0) return;
+  const names = missing.map(({ command }) => command).join(', ');
+  if (existsSync('/etc/debian_version') && process.getuid?.() === 0) {
+    console.log(`Installing programs that tests drive: ${names}`);
+    const packages = missing.flatMap((program) => program.packages);
+    const steps = [['update'], ['install', '-y', '--no-install-recommends', ...packages]];
+    for (const step of steps) spawnSync('apt-get', step, { stdio: ['ignore', 'ignore', 'inherit'] });
+  }
+  for (const { command, tests } of missing.filter((program) => !isOnPath(program.command)))
+    console.log(`${command} is missing: tests of ${tests} are skipped`);
+}
+
+function isOnPath(command) {
+  const folders = (process.env.PATH ?? '').split(delimiter);
+  return folders.some((folder) => existsSync(join(folder, command)) || existsSync(join(folder, `${command}.exe`)));
 }

@@ -4,6 +4,7 @@ import { dirname, resolve } from 'node:path';
 import { build } from 'esbuild';
 
 const TEXT = /\?text$/;
+const MODULE = '.text.js';
 
 /** For esbuild's `plugins`. */
 export const textImports = {
@@ -22,10 +23,13 @@ export const textImportsOfTests = {
   name: 'text imports',
   enforce: 'pre',
   resolveId(source, importer) {
-    return TEXT.test(source) ? `${fileOf(source, dirname(importer))}?text` : null;
+    // Under a name of its own: what ends in .css is emptied in tests.
+    return TEXT.test(source) ? `\0${fileOf(source, dirname(importer))}${MODULE}` : null;
   },
   async load(id) {
-    return TEXT.test(id) ? `export default ${JSON.stringify((await bundled(id.replace(TEXT, ''))).text)};` : null;
+    if (!id.endsWith(MODULE)) return null;
+    const { text } = await bundled(id.slice(1, -MODULE.length));
+    return `export default ${JSON.stringify(text)};`;
   },
 };
 

@@ -17,10 +17,7 @@ export function openPointsByOwner(analysis: Analysis, findings: readonly Finding
   const points = findings.flatMap((finding): readonly OpenPoint[] => {
     if (finding.code !== 'open-point') return [];
     const fact = factAt(analysis, finding);
-    const owners = ownersOf([
-      ...(fact === null ? [] : restingOn(analysis, fact)),
-      ...analysis.product.requirements.filter((one) => concerns(finding, one)),
-    ]);
+    const owners = ownersOf(concernedBy(analysis, finding));
     const subject = fact ?? finding.requirement ?? '';
     return (owners.length === 0 ? [null] : owners).map((owner) => ({ owner, subject, finding }));
   });
@@ -33,6 +30,20 @@ export function whose(requirements: readonly Requirement[]): string {
   return owners.length === 0 ? '' : ` (${owners.join(', ')})`;
 }
 
+/** The requirements that a finding on a figure or a limit concerns. */
+export function concernedBy(analysis: Analysis, finding: Finding): readonly Requirement[] {
+  const fact = factAt(analysis, finding);
+  return [
+    ...(fact === null ? [] : restingOn(analysis, fact)),
+    ...analysis.product.requirements.filter((one) => concerns(finding, one)),
+  ];
+}
+
+export function ownersOf(requirements: readonly Requirement[]): readonly string[] {
+  const named = requirements.flatMap((requirement) => attributesOf(requirement, 'Owner').map(({ text }) => text));
+  return [...new Set(named)].filter((owner) => owner !== '');
+}
+
 /** The requirements that rest on a fact. */
 export function restingOn({ requirements }: Analysis, fact: string): readonly Requirement[] {
   return requirements.filter(({ uses }) => uses.has(fact)).map(({ requirement }) => requirement);
@@ -41,11 +52,6 @@ export function restingOn({ requirements }: Analysis, fact: string): readonly Re
 /** What it leaves undecided is among its related places. */
 function concerns({ requirement, related }: Finding, { id, file, idSpan }: Requirement): boolean {
   return requirement === id || related.some(({ place }) => place.file === file && place.span.start === idSpan.start);
-}
-
-function ownersOf(requirements: readonly Requirement[]): readonly string[] {
-  const named = requirements.flatMap((requirement) => attributesOf(requirement, 'Owner').map(({ text }) => text));
-  return [...new Set(named)].filter((owner) => owner !== '');
 }
 
 function factAt({ product }: Analysis, { place }: Finding): string | null {

@@ -1,60 +1,22 @@
 /** What is to be determined, resolved or confirmed, with whoever owns what rests on it. */
-import type { RequirementResult } from '../../engine/analysis';
-import type { Finding } from '../../findings/finding';
-import type { Place } from '../../model/place';
+import { concernedBy, ownersOf } from '../../findings/open-owners';
 import type { OpenPoint } from './record';
-import { wordsOf } from './rows';
 import { inOrder, linePlace, restingRequirement, type Scene } from './scene';
 
+/** In the order of their places. */
 export function openPoints(scene: Scene): readonly OpenPoint[] {
-  const facts = factsByPlace(scene);
-  const waiting = requirementsByCause(scene);
-  return scene.result.findings
+  const { analysis, findings } = scene.result;
+  const results = new Map(analysis.requirements.map((result) => [result.requirement, result]));
+  return findings
     .filter(({ code }) => code === 'open-point')
     .map((finding) => {
-      const concerned = concernedBy(scene, finding, facts, waiting);
-      const owners = concerned.map(({ requirement }) => wordsOf(requirement, 'Owner')).filter((owner) => owner !== '');
+      const concerned = concernedBy(analysis, finding);
+      const waiting = inOrder(scene, new Set(concerned.flatMap((requirement) => results.get(requirement) ?? [])));
       return {
         message: finding.message,
         place: linePlace(scene, finding.place),
-        owners: [...new Set(owners)],
-        requirements: concerned.map((requirement) => restingRequirement(scene, requirement)),
+        owners: ownersOf(concerned),
+        requirements: waiting.map((result) => restingRequirement(scene, result)),
       };
     });
-}
-
-function concernedBy(
-  scene: Scene,
-  { requirement, place }: Finding,
-  facts: ReadonlyMap<string, string>,
-  waiting: ReadonlyMap<string, ReadonlySet<RequirementResult>>,
-): readonly RequirementResult[] {
-  const key = keyOf(place);
-  const resting = scene.resting.get(facts.get(key) ?? '') ?? [];
-  const all = scene.result.analysis.requirements;
-  const own = requirement === null ? [] : all.filter((one) => one.requirement.id === requirement);
-  return inOrder(scene, new Set([...resting, ...(waiting.get(key) ?? []), ...own]));
-}
-
-function factsByPlace({ result }: Scene): ReadonlyMap<string, string> {
-  return new Map(
-    [...result.analysis.product.facts.values()].map(({ name, file, span }) => [keyOf({ file, span }), name]),
-  );
-}
-
-/** Requirements that something leaves undecided, by where that is. */
-function requirementsByCause({ result }: Scene): ReadonlyMap<string, ReadonlySet<RequirementResult>> {
-  const waiting = new Map<string, Set<RequirementResult>>();
-  for (const requirement of result.analysis.requirements) {
-    const causes = [...requirement.reasons, ...requirement.criteria.flatMap(({ reasons }) => reasons)];
-    for (const { place } of causes) {
-      const own = waiting.get(keyOf(place)) ?? new Set();
-      waiting.set(keyOf(place), own.add(requirement));
-    }
-  }
-  return waiting;
-}
-
-function keyOf({ file, span }: Place): string {
-  return `${span.start} ${file}`;
 }

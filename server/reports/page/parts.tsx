@@ -62,6 +62,24 @@ function isDate(digits: string): boolean {
   return /^\d{4}-\d{2}-\d{2}$/.test(digits);
 }
 
+/** Words in which no date is broken over two lines. */
+export function Words({ children }: { readonly children: string }) {
+  const pieces = children.split(/(\d{4}-\d{2}-\d{2})/);
+  return (
+    <>
+      {pieces.map((piece, index) =>
+        index % 2 === 0 ? (
+          piece
+        ) : (
+          <span key={index} class="unbroken">
+            {piece}
+          </span>
+        ),
+      )}
+    </>
+  );
+}
+
 /** A part of a page under a heading that links lead to. */
 export function Section({
   id,

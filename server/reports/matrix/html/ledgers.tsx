@@ -1,7 +1,7 @@
 /** What rests on each figure and part, what is still open, and what was granted. */
 import { Ledger } from '../../page/ledger';
 import type { Links } from '../../page/links';
-import { Code, PlaceLink } from '../../page/parts';
+import { Code, PlaceLink, Words } from '../../page/parts';
 import type { FactUse, OpenPoint, PartUse, WaiverEntry } from '../record';
 import { factId, partId, RequirementLink, RequirementLinks } from './marks';
 
@@ -89,7 +89,7 @@ export function WaiverTable({ waivers, links }: { readonly waivers: readonly Wai
       extent,
       reason,
       who,
-      until,
+      <Words key="until">{until}</Words>,
     ],
   }));
   return (

@@ -1,7 +1,7 @@
 /** What a requirement rests on, and the evidence there is of it. */
 import type { EvidenceState } from '../../../engine/evidence/state';
 import type { Links } from '../../page/links';
-import { Few, PlaceLink } from '../../page/parts';
+import { Few, PlaceLink, Words } from '../../page/parts';
 import type { MatrixRow, MethodEntry } from '../record';
 import { outcomeWords } from '../words';
 import { FactLink, PartLink } from './marks';
@@ -75,7 +75,7 @@ function Method({
           )}
         </>
       )}
-      {words.length > 0 && `: ${words.join(', ')}`}
+      {words.length > 0 && <Words>{`: ${words.join(', ')}`}</Words>}
     </>
   );
 }
