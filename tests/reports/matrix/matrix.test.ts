@@ -144,7 +144,7 @@ describe('turned round', () => {
 test('open points have the owners of what waits for them', () => {
   expect(MATRIX.openPoints).toEqual([
     {
-      message: 'box.torque is to be determined: P-4 is undecided',
+      message: 'box.torque is to be determined (housing team): P-4 is undecided',
       place: { file: 'design.md', line: 4 },
       owners: ['housing team'],
       requirements: [{ key: 'P-4', id: 'P-4', verdict: 'undecided' }],
