@@ -4,9 +4,10 @@ import { isAtLeast } from '../findings/severity';
 import { type Host, today } from '../host';
 import { checkJson } from '../reports/check-json';
 import { checkText } from '../reports/check-text';
+import { jsonText } from '../reports/json-text';
 import { junitXml } from '../reports/junit';
 import { sarifLog } from '../reports/sarif/sarif';
-import { type Delivery, deliver, styleFor } from './deliver';
+import { type Content, type Delivery, deliver, styleFor } from './deliver';
 import type { ExitStatus } from './exit-status';
 import { type CheckedProduct, checkProduct } from './product';
 
@@ -52,15 +53,15 @@ async function reportText(
   host: Host,
   { result, name, root, incomplete }: CheckedProduct,
   options: CheckOptions,
-): Promise<string> {
+): Promise<Content> {
   const { failOn, format } = options;
   switch (format) {
     case 'text':
       return checkText(result, name, styleFor(options), options.all ? 'all' : 'most');
     case 'json':
-      return inLines(checkJson(result, name));
+      return { pieces: jsonText(checkJson(result, name)) };
     case 'sarif':
-      return inLines(sarifLog(result, name, { prefix: await prefixOf(host, root), incomplete }));
+      return { pieces: jsonText({ ...sarifLog(result, name, { prefix: await prefixOf(host, root), incomplete }) }) };
     case 'junit':
       return junitXml(result, name, { prefix: await prefixOf(host, root), failOn, incomplete });
   }
@@ -69,8 +70,4 @@ async function reportText(
 /** The product's folder below the top of its repository: what integrates continuously knows files from there. */
 async function prefixOf(host: Host, root: string): Promise<string> {
   return (await host.repository(root))?.prefix ?? '';
-}
-
-function inLines(value: unknown): string {
-  return `${JSON.stringify(value, null, 2)}\n`;
 }

@@ -23,23 +23,36 @@ export function styleFor({ output }: Delivery): TextStyle {
   return { paint: (mark: Mark, text: string) => paint(STYLES[mark], text), pad: padEnd, padStart };
 }
 
+/** A text, bytes, or a text in pieces that are made as they are written. */
+export type Content = string | Uint8Array | Pieces;
+
+export interface Pieces {
+  readonly pieces: Iterable<string>;
+}
+
 /**
  * Writes a text, or the bytes of a file that is none, to the file asked for or to standard output. False, with a line on
  * standard error, where that fails.
  */
-export async function deliver(host: Host, content: string | Uint8Array, { output, force }: Delivery): Promise<boolean> {
+export async function deliver(host: Host, content: Content, { output, force }: Delivery): Promise<boolean> {
   if (output === undefined) {
-    if (typeof content !== 'string' && process.stdout.isTTY) {
+    if (content instanceof Uint8Array && process.stdout.isTTY) {
       process.stderr.write('plimsoll: this is no text for a terminal; write it to a file with -o FILE\n');
       return false;
     }
-    await writeAll(process.stdout, content);
+    const pieces = isPieces(content) ? content.pieces : [content];
+    for (const piece of pieces) await writeAll(process.stdout, piece);
     return true;
   }
   const path = resolve(output).replaceAll('\\', '/');
-  const written = await host.writeFile(path, content, { type: force ? 'always' : 'absent' });
+  const whole = isPieces(content) ? [...content.pieces].join('') : content;
+  const written = await host.writeFile(path, whole, { type: force ? 'always' : 'absent' });
   if (written.type === 'written') return true;
   const hint = written.type === 'refused' ? '; --force overwrites it' : '';
   process.stderr.write(`plimsoll: ${output}: not written: ${written.reason}${hint}\n`);
   return false;
+}
+
+function isPieces(content: Content): content is Pieces {
+  return typeof content === 'object' && 'pieces' in content;
 }

@@ -1,6 +1,7 @@
 /** `plimsoll matrix`: the review matrix as a page, as text, or for a spreadsheet. */
 import { dirname, relative, resolve } from 'node:path';
 import { type Host, today } from '../host';
+import { jsonText } from '../reports/json-text';
 import { matrixCsv } from '../reports/matrix/csv';
 import { matrixHtml } from '../reports/matrix/html/page';
 import { matrixJson } from '../reports/matrix/json';
@@ -10,7 +11,7 @@ import type { Matrix } from '../reports/matrix/record';
 import { matrixXlsx } from '../reports/matrix/xlsx';
 import type { Links } from '../reports/page/links';
 import { pathReference } from '../reports/well-formed';
-import { type Delivery, deliver } from './deliver';
+import { type Content, type Delivery, deliver } from './deliver';
 import type { ExitStatus } from './exit-status';
 import { type CheckedProduct, checkProduct } from './product';
 
@@ -33,7 +34,7 @@ export async function runMatrix(host: Host, dir: string, options: MatrixOptions)
   return isWritten && !checked.incomplete && !checked.result.badConfiguration ? 0 : 2;
 }
 
-async function written(format: MatrixFormat, matrix: Matrix, links: Links): Promise<string | Uint8Array> {
+async function written(format: MatrixFormat, matrix: Matrix, links: Links): Promise<Content> {
   switch (format) {
     case 'html':
       return matrixHtml(matrix, links);
@@ -44,7 +45,7 @@ async function written(format: MatrixFormat, matrix: Matrix, links: Links): Prom
     case 'xlsx':
       return matrixXlsx(matrix);
     case 'json':
-      return `${JSON.stringify(matrixJson(matrix), null, 2)}\n`;
+      return { pieces: jsonText({ ...matrixJson(matrix) }) };
   }
 }
 

@@ -12,6 +12,7 @@ import { dateOfBase } from '../quantity/calendar';
 import * as interval from '../quantity/interval';
 import type { Unit } from '../quantity/unit';
 import { criterionJson } from './criterion-json';
+import { deferred } from './deferred';
 import { type Lines, lineIndexes } from './lines';
 import { extentIn } from './numbers';
 import { factRangesJson } from './range-json';
@@ -19,6 +20,7 @@ import { factRangesJson } from './range-json';
 /** The version of this shape; it changes only when a program that reads it would have to. */
 const SCHEMA = 1;
 
+/** To be written with `JSON.stringify`, which makes each entry of the long lists in its turn. */
 export function checkJson(result: ProductAnalysis, productName: string): Readonly<Record<string, unknown>> {
   const { analysis, findings } = result;
   const common = jsonContext(result);
@@ -27,10 +29,10 @@ export function checkJson(result: ProductAnalysis, productName: string): Readonl
     product: productName,
     phase: analysis.product.configuration.phase,
     summary: summary(analysis.requirements, common.generous),
-    requirements: analysis.requirements.map((requirement) => requirementJson(requirement, common)),
-    facts: analysis.facts.map((fact) => factJson(fact, common)),
+    requirements: analysis.requirements.map((requirement) => deferred(() => requirementJson(requirement, common))),
+    facts: analysis.facts.map((fact) => deferred(() => factJson(fact, common))),
     openPoints: openPointsByOwner(analysis, findings).map((point) => openPointJson(point, common)),
-    findings: findings.map((finding) => findingJson(finding, common)),
+    findings: findings.map((finding) => deferred(() => findingJson(finding, common))),
   };
 }
 

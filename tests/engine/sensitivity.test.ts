@@ -167,7 +167,8 @@ describe('drivers', () => {
 
   test('in the units of the value and of the figure, as the interface shows it', () => {
     const facts = 'cap: 8 TB\nrate: 12 Mbit/s +10 % / -0 %\nkept: = cap / (6 * rate)';
-    const json = checkJson(analyseText(facts, '## P-1\n- Check: `kept >= 7 d`', 'ranges'), 'T') as never as {
+    const result = analyseText(facts, '## P-1\n- Check: `kept >= 7 d`', 'ranges');
+    const json = JSON.parse(JSON.stringify(checkJson(result, 'T'))) as {
       requirements: { criteria: { rss: { min: number; max: number }; drivers: { sensitivity: number }[] }[] }[];
       facts: { name: string; allowed: unknown; needed: unknown }[];
     };

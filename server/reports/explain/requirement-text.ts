@@ -1,5 +1,5 @@
 /** `explain` of a requirement, for people. */
-import { SAFETY_CAUTION } from '../../../grammar/cautions';
+
 import type { Figures } from '../../engine/criterion';
 import { caseText, marginText, worstCaseText } from '../../findings/criterion-text';
 import { limitText } from '../../findings/describe';
@@ -11,6 +11,7 @@ import { differenceUnit } from '../../quantity/conversion';
 import { formatNumber, formatOutward } from '../../quantity/format';
 import * as rational from '../../quantity/rational';
 import { UNITY } from '../../quantity/unit';
+import { SAFETY_CAUTION } from '../page/cautions';
 import type { TextStyle } from '../text-style';
 import { VERDICT_MARKS } from '../verdict-counts';
 import type { CriterionExplanation, RequirementExplanation } from './explanation';
