@@ -2,6 +2,7 @@
 import type { RequirementResult } from '../engine/analysis';
 import type { CriterionResult } from '../engine/judge-criterion';
 import { figuresText } from '../findings/criterion-text';
+import type { Finding } from '../findings/finding';
 import type { ProductAnalysis } from '../findings/product-analysis';
 import { shownTitle } from '../findings/requirement-text';
 import { createLineIndex } from '../syntax/line-index';
@@ -26,24 +27,38 @@ export function checkText(
       ...findings.map(({ place }) => place.file),
     ]),
   ].sort();
-  const blocks = files.map((file) => documentText(file, result, style, shown));
+  const requirements = byFile(analysis.requirements, ({ requirement }) => requirement.file);
+  const found = byFile(findings, ({ place }) => place.file);
+  const blocks = files.map((file) =>
+    documentText(file, result.texts.get(file) ?? '', requirements.get(file) ?? [], found.get(file) ?? [], style, shown),
+  );
   const head = style.paint('heading', productName);
   return `${[head, ...blocks, ...openPointsText(result, style), summaryText(result, style, shown)].join('\n\n')}\n`;
 }
 
+function byFile<Item>(items: readonly Item[], fileOf: (item: Item) => string): ReadonlyMap<string, readonly Item[]> {
+  const files = new Map<string, Item[]>();
+  for (const item of items) {
+    const known = files.get(fileOf(item));
+    if (known === undefined) files.set(fileOf(item), [item]);
+    else known.push(item);
+  }
+  return files;
+}
+
 function documentText(
   file: string,
-  { analysis, findings, texts }: ProductAnalysis,
+  text: string,
+  requirements: readonly RequirementResult[],
+  findings: readonly Finding[],
   style: TextStyle,
   shown: 'most' | 'all',
 ): string {
-  const index = createLineIndex(texts.get(file) ?? '');
-  const requirements = analysis.requirements.filter(({ requirement }) => requirement.file === file);
-  const idColumns = Math.max(0, ...requirements.map(({ requirement }) => requirement.id.length)) + 2;
+  const index = createLineIndex(text);
+  const idColumns = requirements.reduce((most, { requirement }) => Math.max(most, requirement.id.length), 0) + 2;
   const lines = requirements.flatMap((requirement) => requirementLines(requirement, idColumns, style));
-  const own = findings.filter(({ place }) => place.file === file);
   const found =
-    shown === 'all' ? own.map((finding) => findingLine(finding, index, style)) : mostLines(own, index, style);
+    shown === 'all' ? findings.map((finding) => findingLine(finding, index, style)) : mostLines(findings, index, style);
   return [style.paint('heading', file), ...lines, ...found].join('\n');
 }
 

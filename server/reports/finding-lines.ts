@@ -30,12 +30,17 @@ export function findingLine(
 /** What a reader has to see: hints are left out, and mild findings of one kind are not told over and over. */
 export function mostLines(findings: readonly Finding[], index: LineIndex, style: TextStyle): readonly string[] {
   const visible = findings.filter(({ severity }) => severity !== 'hint');
-  const alike = new Map<string, readonly Finding[]>();
-  for (const finding of visible) alike.set(kindOf(finding), [...(alike.get(kindOf(finding)) ?? []), finding]);
+  const foldedAt = new Map<Finding, readonly Finding[]>();
+  const folded = new Set<Finding>();
+  for (const alike of byKind(visible).values()) {
+    const rest = foldedOf(alike);
+    for (const finding of rest) folded.add(finding);
+    if (rest[0] !== undefined) foldedAt.set(rest[0], rest);
+  }
   return visible.flatMap((finding) => {
-    const rest = foldedOf(alike.get(kindOf(finding)) ?? []);
-    if (rest[0] === finding) return [foldedLine(rest, style)];
-    return rest.includes(finding) ? [] : [findingLine(finding, index, style)];
+    const rest = foldedAt.get(finding);
+    if (rest !== undefined) return [foldedLine(rest, style)];
+    return folded.has(finding) ? [] : [findingLine(finding, index, style)];
   });
 }
 
@@ -47,6 +52,16 @@ export function countFolded(findings: readonly Finding[]): number {
     counts.set(key, (counts.get(key) ?? 0) + 1);
   }
   return [...counts.values()].reduce((sum, count) => sum + (count > MOST_ALIKE + 1 ? count - MOST_ALIKE : 0), 0);
+}
+
+function byKind(findings: readonly Finding[]): ReadonlyMap<string, readonly Finding[]> {
+  const kinds = new Map<string, Finding[]>();
+  for (const finding of findings) {
+    const known = kinds.get(kindOf(finding));
+    if (known === undefined) kinds.set(kindOf(finding), [finding]);
+    else known.push(finding);
+  }
+  return kinds;
 }
 
 function kindOf({ code, severity }: Finding): string {
@@ -66,7 +81,12 @@ function foldedLine(rest: readonly Finding[], { pad, paint }: TextStyle): string
   const [first] = rest;
   const names = [...new Set(rest.map(subjectOf))].filter((name) => name !== null);
   const shown: string[] = [];
-  for (const name of names) if ([...shown, name].join(', ').length <= MOST_NAMES) shown.push(name);
+  let length = 0;
+  for (const name of names) {
+    length += name.length + ', '.length;
+    if (length - ', '.length > MOST_NAMES) break;
+    shown.push(name);
+  }
   const list = shown.length === 0 ? '' : `: ${shown.join(', ')}${shown.length < names.length ? ' …' : ''}`;
   return `    ${pad('', PLACE_COLUMNS)}${paint('quiet', 'information')} ${first?.code}: and ${rest.length} more like it${list}`;
 }
