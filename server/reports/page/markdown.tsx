@@ -8,6 +8,7 @@ import { toHast } from 'mdast-util-to-hast';
 import { gfm } from 'micromark-extension-gfm';
 import { type ComponentChildren, createElement, Fragment } from 'preact';
 import { documentLink, type Links } from './links';
+import { plainParts } from './plain-markdown';
 
 /** A text of a document. */
 export interface MarkdownText {
@@ -21,11 +22,16 @@ export interface MarkdownText {
 /** Paragraphs lose their own element, so that the text may stand in one of the page. */
 export function Markdown({ text, links }: { readonly text: MarkdownText; readonly links: Links }) {
   const parts = text.markdown.map((markdown) => {
-    const tree = fromMarkdown(markdown, { extensions: [gfm()], mdastExtensions: [gfmFromMarkdown()] });
+    const plain = text.column === null ? plainParts(markdown) : null;
+    if (plain !== null)
+      return plain.map((part, index) => (part.type === 'text' ? part.text : <code key={index}>{part.text}</code>));
+    const tree = fromMarkdown(markdown, SYNTAX);
     return elementsOf(text.column === null ? tree : cellOf(tree, text.column), text.file, links);
   });
   return <>{parts.map((part, index) => (index === 0 ? part : [' ', <br key="break" />, part]))}</>;
 }
+
+const SYNTAX = { extensions: [gfm()], mdastExtensions: [gfmFromMarkdown()] };
 
 const SENTENCE: Schema = {
   tagNames: ['p', 'em', 'strong', 'del', 'code', 'a', 'br', 'ul', 'ol', 'li', 'blockquote'],
