@@ -2,6 +2,7 @@
 import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
 import type { DocumentText } from '../host-files';
 import { createSectionCache, parseMarkdown, type SectionCache } from '../syntax/markdown/parse';
+import { plainBlocks } from '../syntax/markdown/plain-blocks';
 
 /** Below this much text a second core is not worth its start, in characters. */
 const WORTHWHILE = 1_000_000;
@@ -45,6 +46,11 @@ export function parsedAsWorker(): boolean {
 
 function parsed(text: string): SectionCache {
   const cache = createSectionCache();
-  if (HAS_REQUIREMENTS.test(text)) parseMarkdown(text, { cache });
+  if (HAS_REQUIREMENTS.test(text)) parseMarkdown(text, { cache, isRelevant: needsParser });
   return cache;
+}
+
+/** What is read without the parser is read again in less time than it takes to hand it over. */
+function needsParser(sectionText: string): boolean {
+  return plainBlocks(sectionText, 0) === null;
 }

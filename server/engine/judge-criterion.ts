@@ -38,9 +38,10 @@ export function judgeCriterion(
   const { result, uses } = lowering.tracked(() => casesOf(lowering, criterion, modes));
   const judged = result.map((one) => {
     const worst = judgeClaim(lowering.extremes, one.claim);
-    return { ...one, ...(by === 'rss' ? judgeBySquares(lowering, one.claim, worst) : { ...worst, basis: by }) };
+    const { mode, row, claim } = one;
+    return { mode, row, claim, ...(by === 'rss' ? judgeBySquares(lowering, claim, worst) : { basis: by, ...worst }) };
   });
-  return { ...worstOf(judged), criterion, uses: lowering.restsOn(uses) };
+  return { criterion, uses: lowering.restsOn(uses), ...worstOf(judged) };
 }
 
 export function judgeClaim(finder: ExtremeFinder, claim: Claim): Judgement {
