@@ -55,7 +55,7 @@ export function registerOwnRequests(state: ServerState, files: FileWork): void {
   for (const [name, page] of pages) {
     on(name, async (params): Promise<PageResult | null> => {
       const subject = await restedSubjectOf(state, params.uri);
-      return subject === null || page === null ? null : page(subject);
+      return subject === null || page === null ? null : page(state, subject);
     });
   }
   on('plimsoll/rescan', async () => {

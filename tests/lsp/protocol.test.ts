@@ -211,3 +211,13 @@ test('progress is shown for the first scan, and files are watched where the clie
   expect(asked).toEqual(expect.arrayContaining(['window/workDoneProgress/create', 'client/registerCapability']));
   await finish(client);
 });
+
+test('the matrix comes as a page, of unsaved text; a page that is not there yet is null', async () => {
+  const client = await startClient(FILES, { capabilities: PULLS });
+  client.open('d.md', FILES['d.md']);
+  client.change('d.md', design('draw', '61 W'));
+  const page = await client.ask<{ readonly html: string }>('plimsoll/matrix', { uri: client.uri('p.md') });
+  expect(page.html).toContain('61 W');
+  expect(await client.ask('plimsoll/options', { uri: client.uri('p.md') })).toBeNull();
+  await finish(client);
+});
