@@ -1,13 +1,41 @@
 import { defineConfig } from 'vitest/config';
 import { textImportsOfTests } from './.ci/text-imports.mjs';
+import { workbenchProgram } from './.ci/workbench.mjs';
+
+/** Real editors take seconds, not milliseconds. */
+const EDITOR_PATIENCE = 120_000;
+
+/** Everything that needs no editor: runs first, in parallel. */
+const fast = {
+  extends: true as const,
+  test: {
+    name: 'fast',
+    include: ['tests/**/*.test.ts'],
+    exclude: ['tests/editor/**'],
+    testTimeout: 20_000,
+  },
+};
+
+/** Real editors, one after the other once the rest is done; left out where none is installed, as `npm test` says. */
+const editor = {
+  extends: true as const,
+  test: {
+    name: 'editor',
+    include: workbenchProgram() === null ? [] : ['tests/editor/**/*.test.ts'],
+    testTimeout: EDITOR_PATIENCE,
+    hookTimeout: EDITOR_PATIENCE,
+    fileParallelism: false,
+    sequence: { groupOrder: 1 },
+  },
+};
 
 export default defineConfig({
   plugins: [textImportsOfTests],
   test: {
-    include: ['tests/**/*.test.ts'],
     environment: 'node',
     setupFiles: ['tests/support/seed.ts'],
-    testTimeout: 20_000,
+    projects: [fast, editor],
+    passWithNoTests: true,
     coverage: { provider: 'v8', include: ['server/**', 'grammar/**', 'client/**'] },
   },
 });

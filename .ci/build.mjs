@@ -1,4 +1,4 @@
-/** Bundles the command line and the language server, one file each that Node runs as it is. */
+/** Bundles the command line, the language server and the editor's extension, one file each that runs as it is. */
 import { chmod } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -32,3 +32,13 @@ await build({
 });
 await chmod(output, 0o755);
 await build({ ...forNode, entryPoints: ['server/lsp/main-node.ts'], outfile: join(root, 'dist', 'server.js') });
+
+// The editor gives its own module, and stops at nothing newer than its oldest version's Node and browser.
+const forEditor = { ...common, minify: true, external: ['vscode'] };
+await build({
+  ...forEditor,
+  platform: 'node',
+  target: 'node20',
+  entryPoints: ['client/extension.ts'],
+  outfile: join(root, 'dist', 'client.js'),
+});

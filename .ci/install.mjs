@@ -1,17 +1,20 @@
 /**
  * Installs the dependencies when they are missing or differ from package-lock.json; otherwise does nothing. With
  * `--programs` also the programs of the system that tests drive, on Debian as root; elsewhere it says what is left out.
+ * With `--editors` also a VS Code workbench, outside the checkout.
  */
 import { spawnSync } from 'node:child_process';
 import { existsSync, readFileSync } from 'node:fs';
 import { delimiter, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { installWorkbench } from './workbench.mjs';
 
 const OLDEST_NODE = 20;
 
 /** Programs of the system that tests drive, with the Debian packages that bring them. */
 const PROGRAMS = [
   { command: 'chromium', packages: ['chromium', 'fonts-dejavu-core'], tests: 'pages in a real browser' },
+  { command: 'rg', packages: ['ripgrep'], tests: 'the extension in a VS Code workbench, which finds files with it' },
 ];
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
@@ -27,6 +30,7 @@ if (major < OLDEST_NODE) {
 const reason = reasonToInstall();
 if (reason !== null) install(reason);
 if (process.argv.includes('--programs')) installPrograms();
+if (process.argv.includes('--editors') && PROGRAMS.every(({ command }) => isOnPath(command))) installWorkbench();
 
 /** Why an installation is needed, or null when what is installed is what the lock file asks for. */
 function reasonToInstall() {

@@ -22,13 +22,15 @@ export interface ProductSummary {
   readonly uri: string;
   readonly name: string;
   readonly phase: 'design' | 'release';
+  /** Another number after every change that may have altered a verdict or a margin. */
+  readonly judged: number;
   readonly requirements: number;
   readonly verdicts: Readonly<Record<string, number>>;
   readonly overSpecified: number;
   readonly findings: Readonly<Record<'error' | 'warning' | 'information' | 'hint', number>>;
 }
 
-/** Sent after every change that alters a summary, and once the first scan is complete. */
+/** Sent once the first scan is complete and whenever a product was judged anew: what shows verdicts asks again. */
 export interface SummaryParams {
   readonly products: readonly ProductSummary[];
 }
@@ -87,6 +89,14 @@ export interface ExplainResult {
   readonly place: MessagePlace;
 }
 
+export interface StarterResult {
+  /** Its usual name. */
+  readonly file: string;
+  readonly text: string;
+  /** The figure in it that is there to be changed. */
+  readonly select: string;
+}
+
 /** Sent by the client, answered by the server. A result of null: there is no such product, page or name. */
 export interface Requests {
   'plimsoll/requirements': { readonly params: ProductParams; readonly result: RequirementsResult | null };
@@ -102,6 +112,8 @@ export interface Requests {
   'plimsoll/explain': { readonly params: ExplainParams; readonly result: ExplainResult | null };
   /** Reads every file again, for file systems that tell of no changes. */
   'plimsoll/rescan': { readonly params: null; readonly result: null };
+  /** The five-minute file, for whoever starts a product. */
+  'plimsoll/starter': { readonly params: null; readonly result: StarterResult };
 }
 
 /** Sent by the server, answered by a client in a browser, where the server has no file system of its own. */

@@ -6,6 +6,7 @@ import { describe } from '../features/hover';
 import { named } from '../features/named';
 import { shownTitle } from '../findings/requirement-text';
 import { listOf } from '../model/requirement';
+import { STARTER_FIGURE, STARTER_FILE, STARTER_TEXT } from '../reports/starter';
 
 import type { FileWork } from './files';
 import { guardedRequest } from './guard';
@@ -62,6 +63,7 @@ export function registerOwnRequests(state: ServerState, files: FileWork): void {
     await files.rescan();
     return null;
   });
+  on('plimsoll/starter', () => ({ file: STARTER_FILE, text: STARTER_TEXT, select: STARTER_FIGURE }));
 }
 
 function itemOf(subject: Subject, result: RequirementResult, overSpecified: ReadonlySet<string>): RequirementItem {

@@ -1,7 +1,16 @@
 /** A product in figures, for the status bar of an editor. */
+
+import type { ProductAnalysis } from '../findings/product-analysis';
 import type { ProductSummary } from './messages';
 import type { LiveProduct } from './products';
 import type { ServerState } from './state';
+
+interface Judged {
+  readonly result: ProductAnalysis;
+  readonly times: number;
+}
+
+const judged = new WeakMap<LiveProduct, Judged>();
 
 /** None before the product was judged. */
 export function summaryOf({ uris }: ServerState, live: LiveProduct): readonly ProductSummary[] {
@@ -17,6 +26,7 @@ export function summaryOf({ uris }: ServerState, live: LiveProduct): readonly Pr
       uri: uris.uriOf(only ?? open.place.root),
       name: productName(live),
       phase: configuration.phase,
+      judged: timesJudged(live, result),
       requirements: result.analysis.requirements.length,
       verdicts,
       overSpecified: shown.findings.filter(({ code }) => code === 'over-specified').length,
@@ -33,4 +43,12 @@ export function productName({ open, result }: LiveProduct): string {
     result?.analysis.product.title ??
     (root.slice(root.lastIndexOf('/') + 1) || root)
   );
+}
+
+function timesJudged(live: LiveProduct, result: ProductAnalysis): number {
+  const last = judged.get(live);
+  if (last?.result === result) return last.times;
+  const times = (last?.times ?? 0) + 1;
+  judged.set(live, { result, times });
+  return times;
 }

@@ -2,10 +2,13 @@
 
 export const STARTER_FILE = 'requirements.md';
 
+/** What a newcomer changes first; it stands in the text once. */
+export const STARTER_FIGURE = '45 W';
+
 export const STARTER_TEXT = `---
 requirements: My product
 facts:
-  supply: {draw: 45 W}
+  supply: {draw: ${STARTER_FIGURE}}
 ---
 # My product
 

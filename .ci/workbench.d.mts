@@ -1,0 +1,2 @@
+/** Null where no workbench is installed. */
+export function workbenchProgram(): string | null;

@@ -1,0 +1,50 @@
+/** What the extension does once it is activated, wherever it runs: little, until something takes part. */
+import { commands, type ExtensionContext, workspace } from 'vscode';
+import { registerCommands } from './commands';
+import { takesPart } from './participation';
+import { createRequirementsView } from './requirements-view';
+import { type CreateClient, ServerLink } from './server-link';
+import { createStatusBar } from './status-bar';
+import { registerTrial } from './trial/trial-panel';
+
+const CONFIGURATION = 'plimsoll.yaml';
+
+export function activateWith(context: ExtensionContext, createClient: CreateClient): void {
+  const link = new ServerLink(createClient);
+  const view = createRequirementsView(link);
+  context.subscriptions.push(link, view, createStatusBar(link), registerTrial(context.extensionUri, link));
+  registerCommands(context, link, view);
+  void setContexts(link);
+  startWhenNeeded(context, link);
+}
+
+/** The server costs a process: it starts with the first document that takes part, a configuration or a command. */
+function startWhenNeeded(context: ExtensionContext, link: ServerLink): void {
+  const look = (document: { readonly languageId: string; getText(): string }) => {
+    if (document.languageId === 'markdown' && takesPart(document.getText())) void link.start();
+  };
+  context.subscriptions.push(
+    workspace.onDidOpenTextDocument(look),
+    workspace.onDidChangeTextDocument(({ document }) => {
+      if (!link.isStarted) look(document);
+    }),
+    workspace.onDidGrantWorkspaceTrust(() => {
+      if (link.isStarted) void link.restart();
+    }),
+  );
+  for (const document of workspace.textDocuments) look(document);
+  void workspace.findFiles(`**/${CONFIGURATION}`, '**/node_modules/**', 1).then(([found]) => {
+    if (found !== undefined) void link.start();
+  });
+}
+
+/** What menus and the walkthrough depend on. */
+function setContexts(link: ServerLink): void {
+  const set = (name: string, value: boolean) => void commands.executeCommand('setContext', `plimsoll.${name}`, value);
+  link.onSummary(({ products }) => {
+    set('isActive', products.length > 0);
+    const has = (verdict: string) => products.some(({ verdicts }) => (verdicts[verdict] ?? 0) > 0);
+    set('hasUnmet', has('unmet'));
+    set('hasAtRisk', has('at risk'));
+  });
+}

@@ -1,0 +1,188 @@
+/** One workbench in one headless browser, with what a person does in it as functions. */
+import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { type Browser, chromium, type Locator, type Page } from 'playwright-core';
+import { pause, startWorkbenchServer, type WorkbenchOptions, type WorkbenchServer } from './workbench-server';
+
+const ROOT = join(import.meta.dirname, '..', '..', '..');
+/** Pictures of the last run, to be looked at. */
+const PICTURES = join(ROOT, 'dist', 'screenshots');
+/** Milliseconds; a slow machine has time. */
+export const PATIENCE = 30_000;
+
+/** Two files that the workbench itself asks for and does not ship, and what follows from having no gallery. */
+const EXPECTED_ERRORS = /vsda|status of 404|workbench\.web\.main\.nls/;
+
+/** Nothing but this machine can be reached. */
+const BROWSER_ARGUMENTS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+  '--disable-dev-shm-usage',
+  '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1, EXCLUDE localhost',
+];
+
+export interface Opening extends Omit<WorkbenchOptions, 'folder'> {
+  /** Files by path, or `sample` for a copy of Tern. */
+  readonly files: Readonly<Record<string, string>> | 'sample';
+  readonly size?: { readonly width: number; readonly height: number };
+  /** Run before the page is loaded. */
+  readonly prepare?: (page: Page, server: WorkbenchServer) => Promise<void>;
+}
+
+export class Workbench {
+  private constructor(
+    readonly page: Page,
+    readonly folder: string,
+    private readonly browser: Browser,
+    private readonly server: WorkbenchServer,
+    readonly consoleErrors: readonly string[],
+    readonly requestedHosts: ReadonlySet<string>,
+  ) {}
+
+  static async open({ files, size, prepare, ...options }: Opening): Promise<Workbench> {
+    const folder = mkdtempSync(join(tmpdir(), 'plimsoll-folder-'));
+    writeFiles(folder, files);
+    const server = await startWorkbenchServer({ ...options, folder });
+    const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: BROWSER_ARGUMENTS });
+    const context = await browser.newContext({ viewport: size ?? { width: 1280, height: 800 } });
+    const page = await context.newPage();
+    page.setDefaultTimeout(PATIENCE);
+    const errors: string[] = [];
+    const hosts = new Set<string>();
+    page.on('console', (message) => {
+      if (message.type() === 'error' && !EXPECTED_ERRORS.test(message.text())) errors.push(message.text());
+    });
+    page.on('request', (request) => {
+      const { protocol, hostname } = new URL(request.url());
+      if (/^https?:|^wss?:/.test(protocol)) hosts.add(hostname);
+    });
+    await prepare?.(page, server);
+    await page.goto(server.url);
+    await page.locator('.monaco-workbench').waitFor({ timeout: 60_000 });
+    await page.locator('.explorer-folders-view').first().waitFor({ timeout: 60_000 });
+    return new Workbench(page, folder, browser, server, errors, hosts);
+  }
+
+  async close(): Promise<void> {
+    await this.browser.close();
+    await this.server.stop();
+    rmSync(this.folder, { recursive: true, force: true });
+  }
+
+  /** Opens a file by its name, with the keyboard. */
+  async openFile(path: string): Promise<void> {
+    await this.page.keyboard.press('Control+P');
+    const input = this.quickInput();
+    await input.waitFor();
+    await input.fill(path);
+    const name = path.slice(path.lastIndexOf('/') + 1);
+    await this.page.locator('.quick-input-list .monaco-list-row', { hasText: name }).first().waitFor();
+    await this.page.keyboard.press('Enter');
+    await this.page.locator('.tab.active', { hasText: name }).waitFor();
+    await this.page.locator('.editor-instance .view-lines').first().waitFor();
+  }
+
+  async command(title: string): Promise<void> {
+    await this.page.keyboard.press('F1');
+    const input = this.quickInput();
+    await input.waitFor();
+    await input.fill(`>${title}`);
+    await this.page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first().waitFor();
+    await this.page.keyboard.press('Enter');
+  }
+
+  quickInput(): Locator {
+    return this.page.locator('.quick-input-widget .quick-input-box input').first();
+  }
+
+  line(text: string): Locator {
+    return this.page.locator('.editor-instance .view-line', { hasText: text }).first();
+  }
+
+  /** Puts the cursor at a line and column from 1, with the keyboard. */
+  async goTo(line: number, column = 1): Promise<void> {
+    await this.page.keyboard.press('Control+G');
+    const input = this.quickInput();
+    await input.waitFor();
+    await input.fill(`:${line}:${column}`);
+    await this.page.keyboard.press('Enter');
+    await input.waitFor({ state: 'hidden' });
+  }
+
+  /** Selects the next place of a text in the editor and types over it. */
+  async replace(text: string, by: string): Promise<void> {
+    await this.find(text);
+    await this.page.keyboard.type(by);
+  }
+
+  /** Selects the next place of a text in the editor. */
+  async find(text: string): Promise<void> {
+    await this.page.keyboard.press('Control+Home');
+    await this.page.keyboard.press('Control+F');
+    const input = this.page.locator('.find-widget.visible .find-part textarea').first();
+    await input.waitFor();
+    await input.fill(text);
+    await this.page.locator('.find-widget .matchesCount', { hasText: /of/ }).waitFor();
+    await this.page.keyboard.press('Escape');
+    await this.page
+      .locator('.find-widget.visible')
+      .waitFor({ state: 'detached' })
+      .catch(() => undefined);
+  }
+
+  problem(text: string | RegExp): Locator {
+    return this.page.locator('.markers-panel .monaco-list-row', { hasText: text });
+  }
+
+  async showProblems(): Promise<void> {
+    if (!(await this.page.locator('.markers-panel').isVisible())) await this.page.keyboard.press('Control+Shift+M');
+    await this.page.locator('.markers-panel').waitFor();
+  }
+
+  squiggles(kind: 'error' | 'warning' | 'info'): Locator {
+    return this.page.locator(`.editor-instance .squiggly-${kind}`);
+  }
+
+  statusItem(): Locator {
+    return this.page.locator(
+      '.statusbar-item[id="plimsoll.plimsoll.summary"], .statusbar-item[id*="plimsoll.summary"]',
+    );
+  }
+
+  treeRow(text: string | RegExp): Locator {
+    return this.page.locator('.pane-body .monaco-list-row', { hasText: text });
+  }
+
+  async hover(target: Locator): Promise<Locator> {
+    const box = await target.boundingBox();
+    if (box === null) throw new Error('nothing there to point at');
+    await this.page.mouse.move(box.x + box.width / 2 - 20, box.y - 30);
+    await this.page.mouse.move(box.x + box.width / 2, box.y + box.height / 2, { steps: 5 });
+    const hover = this.page.locator('.monaco-hover:visible').first();
+    await hover.waitFor();
+    return hover;
+  }
+
+  /** Keeps a picture of the whole window, or of a part, in dist/screenshots. */
+  async picture(name: string, of: Page | Locator = this.page): Promise<string> {
+    mkdirSync(PICTURES, { recursive: true });
+    const path = join(PICTURES, `${name}.png`);
+    await pause(400);
+    await of.screenshot({ path });
+    return path;
+  }
+}
+
+function writeFiles(folder: string, files: Opening['files']): void {
+  if (files === 'sample') return cpSync(join(ROOT, 'sample-workspace'), folder, { recursive: true });
+  for (const [path, text] of Object.entries(files)) {
+    mkdirSync(dirname(join(folder, path)), { recursive: true });
+    writeFileSync(join(folder, path), text);
+  }
+}
