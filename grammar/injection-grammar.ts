@@ -40,7 +40,7 @@ export function injectionGrammars(): Readonly<Record<string, TextMateGrammar>> {
 const TEXT = 'L:meta.paragraph.markdown, L:markup.table.markdown';
 const WORD = '[\\p{L}\\p{N}_]';
 const NAME = '[\\p{L}_][\\p{L}\\p{N}_-]*';
-const NUMBER = '(?<![\\p{L}\\p{N}_.])[-−]?\\d[\\d,]*(?:\\.\\d+)?(?:[eE][-+]?\\d+)?';
+const NUMBER = '(?<![\\p{L}\\p{N}_.]|\\p{L}-)[-−]?\\d[\\d,]*(?:\\.\\d+)?(?:[eE][-+]?\\d+)?';
 
 function grammar(name: string, injectionSelector: string, patterns: readonly TextMateRule[]): TextMateGrammar {
   return { scopeName: `text.plimsoll.${name}`, injectionSelector, patterns };
@@ -136,5 +136,5 @@ function alternatives(words: readonly string[]): string {
 }
 
 function escaped(text: string): string {
-  return text.replace(/[\\^$.*+?()[\]{}|/-]/g, '\\$&');
+  return text.replace(/[\\^$.*+?()[\]{}|/]/g, '\\$&');
 }

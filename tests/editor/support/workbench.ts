@@ -180,8 +180,8 @@ export class Workbench {
 }
 
 function writeFiles(folder: string, files: Opening['files']): void {
-  if (files === 'sample') return cpSync(join(ROOT, 'sample-workspace'), folder, { recursive: true });
-  for (const [path, text] of Object.entries(files)) {
+  if (files === 'sample') cpSync(join(ROOT, 'sample-workspace'), folder, { recursive: true });
+  for (const [path, text] of Object.entries(files === 'sample' ? {} : files)) {
     mkdirSync(dirname(join(folder, path)), { recursive: true });
     writeFileSync(join(folder, path), text);
   }
