@@ -1,9 +1,8 @@
 /** Given figures that have changed since a run: then → now. */
 import type { Analysis, RequirementResult } from '../engine/analysis';
 import { factNamed, knownValue } from '../engine/evidence/measured';
-import type { Content } from '../model/fact';
 import type { TestRun } from '../model/verification';
-import type { SimpleValue } from '../quantity/value';
+import { writtenValue } from '../model/written-value';
 import { valueText } from '../quantity/value-text';
 import type { Related } from './finding';
 
@@ -31,9 +30,4 @@ export function changesSince(
   const more = changes.length > MOST_NAMED ? ` and ${changes.length - MOST_NAMED} more` : '';
   const named = changes.slice(0, MOST_NAMED).map(({ text }) => text);
   return { text: `; since then ${named.join(', ')}${more}`, related: changes.flatMap(({ related }) => related) };
-}
-
-function writtenValue(content: Content, mode: string | null): SimpleValue | null {
-  const own = content.type === 'modes' && mode !== null ? content.modes.get(mode) : content;
-  return own?.type === 'value' ? own.value : null;
 }

@@ -1,7 +1,11 @@
 /** unmet, at-risk, use-within: what the design breaks or may break, by how much, and the figures it rests on. */
 import type { Analysis, RequirementResult } from '../engine/analysis';
+import { factNamed } from '../engine/evidence/measured';
 import type { CriterionResult } from '../engine/judge-criterion';
 import type { NeededOf, RangeAnalysis } from '../engine/ranges/ranges';
+import { driversOf } from '../engine/sensitivity';
+import type { Fact } from '../model/fact';
+import { writtenValue } from '../model/written-value';
 import { formatValue } from '../quantity/format';
 import { valueText } from '../quantity/value-text';
 import { descendants } from '../syntax/expression/ast';
@@ -118,16 +122,23 @@ function useWithin(analysis: Analysis, result: RequirementResult, criterion: Cri
   };
 }
 
-/** The given figures that a criterion rests on, in the order of their names in the design. */
-export function figuresBelow(analysis: Analysis, { uses }: CriterionResult): readonly Related[] {
+/** The given figures that a criterion rests on: what drives it first, then in the order of their names in the design. */
+function figuresBelow({ product, lowering }: Analysis, { claim, uses }: CriterionResult): readonly Related[] {
+  const value = claim.type === 'comparison' || claim.type === 'within' ? claim.value.term : null;
+  const drivers = (value && driversOf(lowering.extremes, value)) ?? [];
+  const names = new Set([...drivers.filter(({ share }) => share > 0).map(({ name }) => name), ...uses]);
   const related: Related[] = [];
-  for (const name of uses) {
-    const fact = analysis.product.facts.get(name);
-    if (fact?.content.type !== 'value' || fact.content.value.type !== 'quantity') continue;
+  const shown = new Set<Fact>();
+  for (const name of names) {
+    const named = factNamed(product, name);
+    const written = named && writtenValue(named.fact.content, named.mode);
+    if (named === null || written?.type !== 'quantity' || shown.has(named.fact)) continue;
+    shown.add(named.fact);
     related.push({
-      place: { file: fact.file, span: fact.span },
-      message: `${name} is ${formatValue(fact.content.value)}`,
+      place: { file: named.fact.file, span: named.fact.span },
+      message: `${name} is ${formatValue(written)}`,
     });
+    if (related.length === MOST_RELATED) break;
   }
-  return related.slice(0, MOST_RELATED);
+  return related;
 }

@@ -1,6 +1,7 @@
-/** A value that somebody gives by word: on the command line, in a panel. */
+/** Values as people give them: what is written in the design, and what is said on the command line or in a panel. */
 import type { SimpleValue } from '../quantity/value';
 import { spanOf } from '../syntax/span';
+import type { Content } from './fact';
 import type { Product } from './product';
 import { readContent } from './read-content';
 
@@ -21,4 +22,10 @@ export function readWrittenValue(
   const [problem] = problems;
   if (problem !== undefined) return { mistake: problem.message };
   return content.type === 'value' ? { value: content.value } : { mistake: `“${text}” is no value` };
+}
+
+/** The value that is written, in a mode where each has its own; null for what is derived or not known. */
+export function writtenValue(content: Content, mode: string | null): SimpleValue | null {
+  const own = content.type === 'modes' && mode !== null ? content.modes.get(mode) : content;
+  return own?.type === 'value' ? own.value : null;
 }
