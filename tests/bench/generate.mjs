@@ -13,6 +13,30 @@ export function generateProduct(folder, files) {
   }
 }
 
+/** One file whose front matter is one long table of parts. @param {string} folder @param {number} rows */
+export function generateParts(folder, rows) {
+  const row = (index) =>
+    `  - {id: p${index}, name: Part ${index}, power: ${(index % 90) + 1}.5 mW ± 5 %, quantity: ${(index % 4) + 1}}\n`;
+  writeOne(folder, `---\nparts:\n${repeated(rows, row)}---\n# Parts\n`);
+}
+
+/** One file whose Markdown is one long table of requirements. @param {string} folder @param {number} rows */
+export function generateRequirementTable(folder, rows) {
+  const row = (index) =>
+    `| GEN-${index + 1} | The module ${index} shall draw no more than ${50 + (index % 100)} W (\`supply.draw\`). | analysis |\n`;
+  const start = '---\nrequirements: Generated\nids: [GEN]\nfacts:\n  supply: {draw: 45 W}\n---\n# Table\n\n';
+  writeOne(folder, `${start}| ID | Requirement | Verify |\n| --- | --- | --- |\n${repeated(rows, row)}`);
+}
+
+function writeOne(folder, text) {
+  mkdirSync(folder, { recursive: true });
+  writeFileSync(join(folder, 'one.md'), text);
+}
+
+function repeated(count, textOf) {
+  return Array.from({ length: count }, (_, index) => textOf(index)).join('');
+}
+
 function documentText(index) {
   return `---\nrequirements: Generated\nids: [GEN]\nfacts:\n  m${index}:\n${facts(index)}---\n# Module ${index}\n\n${prose(index)}\n${requirements(index)}`;
 }
