@@ -24,6 +24,7 @@ const editor = {
     include: workbenchProgram() === null ? [] : ['tests/editor/**/*.test.ts'],
     testTimeout: EDITOR_PATIENCE,
     hookTimeout: EDITOR_PATIENCE,
+    expect: { poll: { timeout: 40_000, interval: 100 } },
     fileParallelism: false,
     sequence: { groupOrder: 1 },
   },

@@ -26,6 +26,7 @@ export class Turns {
   private changes = 0;
   private firstChange = 0;
   private lastSummary = '';
+  private readonly refreshed = new WeakMap<LiveProduct, ProductAnalysis>();
   /** Woken when pulled diagnostics have become others. */
   private waiting: (() => void)[] = [];
 
@@ -89,7 +90,9 @@ export class Turns {
     live.shown = result === null ? withMistake(live) : standStill(live.shown, result, live.edit, now);
     this.publish(live, live.shown);
     this.sendSummary();
-    if (result !== null) this.comeBack(live, live.shown, result.ranges !== null, now);
+    if (result === null) return;
+    this.comeBack(live, live.shown, result.ranges !== null, now);
+    if (result.ranges !== null) this.refresh(live, result);
   }
 
   private analysed(live: LiveProduct): ProductAnalysis | null {
@@ -164,6 +167,16 @@ export class Turns {
       connection.languages.diagnostics.refresh().catch(() => undefined);
     }
     this.wake();
+  }
+
+  /** Once everything rests, so that nothing jumps while somebody types: hints and lenses of other documents follow. */
+  private refresh(live: LiveProduct, result: ProductAnalysis): void {
+    if (this.refreshed.get(live) === result) return;
+    this.refreshed.set(live, result);
+    const { connection, client } = this.state;
+    const { inlayHint, codeLens } = client.workspace ?? {};
+    if (inlayHint?.refreshSupport) connection.languages.inlayHint.refresh().catch(() => undefined);
+    if (codeLens?.refreshSupport) connection.sendRequest('workspace/codeLens/refresh').catch(() => undefined);
   }
 
   private wake(): void {

@@ -9,7 +9,7 @@ const ROOT = join(import.meta.dirname, '..', '..', '..');
 /** Pictures of the last run, to be looked at. */
 const PICTURES = join(ROOT, 'dist', 'screenshots');
 /** Milliseconds; a slow machine has time. */
-export const PATIENCE = 30_000;
+export const PATIENCE = 40_000;
 
 /** Two files that the workbench itself asks for and does not ship, and what follows from having no gallery. */
 const EXPECTED_ERRORS = /vsda|status of 404|workbench\.web\.main\.nls/;
@@ -81,20 +81,26 @@ export class Workbench {
     const input = this.quickInput();
     await input.waitFor();
     await input.fill(path);
-    const name = path.slice(path.lastIndexOf('/') + 1);
-    await this.page.locator('.quick-input-list .monaco-list-row', { hasText: name }).first().waitFor();
-    await this.page.keyboard.press('Enter');
-    await this.page.locator('.tab.active', { hasText: name }).waitFor();
-    await this.page.locator('.editor-instance .view-lines').first().waitFor();
+    const [name = path, folder = ''] = path.split('/').reverse();
+    const row = this.page.locator('.quick-input-list .monaco-list-row', { hasText: name }).filter({ hasText: folder });
+    await row.first().click();
+    const shown = this.page.locator('.monaco-breadcrumbs').first();
+    await shown.filter({ hasText: name }).filter({ hasText: folder }).waitFor();
+    await this.page.locator('.editor-instance .monaco-editor.focused .view-lines').first().waitFor();
   }
 
   async command(title: string): Promise<void> {
     await this.page.keyboard.press('F1');
     const input = this.quickInput();
     await input.waitFor();
-    await input.fill(`>${title}`);
-    await this.page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first().waitFor();
-    await this.page.keyboard.press('Enter');
+    const row = this.page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first();
+    // Commands of an extension come late; the list is made anew for a text that is typed anew.
+    for (const start = Date.now(); !(await row.isVisible()) && Date.now() - start < PATIENCE; await pause(500)) {
+      await input.fill('>');
+      await input.fill(`>${title}`);
+      await pause(500);
+    }
+    await row.click();
   }
 
   quickInput(): Locator {
@@ -137,12 +143,17 @@ export class Workbench {
   }
 
   problem(text: string | RegExp): Locator {
-    return this.page.locator('.markers-panel .monaco-list-row', { hasText: text });
+    return this.page.locator('.markers-panel .monaco-list-row[aria-level="2"]', { hasText: text }).first();
   }
 
   async showProblems(): Promise<void> {
     if (!(await this.page.locator('.markers-panel').isVisible())) await this.page.keyboard.press('Control+Shift+M');
     await this.page.locator('.markers-panel').waitFor();
+  }
+
+  /** Narrows the list, which draws only the rows that are in sight. */
+  async filterProblems(text: string): Promise<void> {
+    await this.page.locator('.panel .monaco-inputbox input[placeholder^="Filter"]').first().fill(text);
   }
 
   squiggles(kind: 'error' | 'warning' | 'info'): Locator {
@@ -167,6 +178,11 @@ export class Workbench {
     const hover = this.page.locator('.monaco-hover:visible').first();
     await hover.waitFor();
     return hover;
+  }
+
+  /** Shows what was there when a test failed. */
+  async keepFailure({ name, result }: { readonly name: string; readonly result?: { readonly state: string } }) {
+    if (result?.state === 'fail') await this.picture(`failed ${name}`);
   }
 
   /** Keeps a picture of the whole window, or of a part, in dist/screenshots. */
