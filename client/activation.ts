@@ -12,7 +12,7 @@ const CONFIGURATION = 'plimsoll.yaml';
 export function activateWith(context: ExtensionContext, createClient: CreateClient): void {
   const link = new ServerLink(createClient);
   const view = createRequirementsView(link);
-  context.subscriptions.push(link, view, createStatusBar(link), registerTrial(context.extensionUri, link));
+  context.subscriptions.push(link, view, createStatusBar(link), registerTrial(link));
   registerCommands(context, link, view);
   void setContexts(link);
   startWhenNeeded(context, link);

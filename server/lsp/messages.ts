@@ -78,6 +78,21 @@ export interface TrialResult {
   readonly problems: readonly { readonly name: string; readonly message: string }[];
 }
 
+export interface FiguresParams extends ProductParams {
+  /** Its id. */
+  readonly requirement: string;
+}
+
+/** What a requirement rests on, for a trial. */
+export interface FiguresResult {
+  readonly id: string;
+  readonly title: string;
+  readonly verdict: string;
+  readonly margin: string;
+  /** Given figures, each as it is written, under the name that a trial takes. */
+  readonly figures: readonly { readonly name: string; readonly written: string; readonly place: MessagePlace }[];
+}
+
 export interface ExplainParams extends ProductParams {
   /** A requirement's id or a fact's full name. */
   readonly name: string;
@@ -109,6 +124,8 @@ export interface Requests {
     readonly result: PageResult | null;
   };
   'plimsoll/trial': { readonly params: TrialParams; readonly result: TrialResult | null };
+  /** The given figures that a requirement rests on, for a trial. */
+  'plimsoll/figures': { readonly params: FiguresParams; readonly result: FiguresResult | null };
   'plimsoll/explain': { readonly params: ExplainParams; readonly result: ExplainResult | null };
   /** Reads every file again, for file systems that tell of no changes. */
   'plimsoll/rescan': { readonly params: null; readonly result: null };

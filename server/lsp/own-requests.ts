@@ -4,13 +4,14 @@ import type { RequirementResult } from '../engine/analysis';
 import { marginOf } from '../features/figures';
 import { describe } from '../features/hover';
 import { named } from '../features/named';
+import { trialFigures } from '../features/trial-figures';
 import { shownTitle } from '../findings/requirement-text';
 import { listOf } from '../model/requirement';
 import { STARTER_FIGURE, STARTER_FILE, STARTER_TEXT } from '../reports/starter';
 
 import type { FileWork } from './files';
 import { guardedRequest } from './guard';
-import type { ExplainResult, PageResult, Requests, RequirementItem } from './messages';
+import type { ExplainResult, FiguresResult, PageResult, Requests, RequirementItem } from './messages';
 import { pages } from './pages';
 import type { ServerState } from './state';
 import { placeOf, restedSubjectOf, type Subject, subjectOf } from './subject';
@@ -53,6 +54,10 @@ export function registerOwnRequests(state: ServerState, files: FileWork): void {
     const subject = subjectOf(state, uri);
     return subject === null ? null : changesBetween(subject, values);
   });
+  on('plimsoll/figures', ({ uri, requirement }) => {
+    const subject = subjectOf(state, uri);
+    return subject === null ? null : figuresOf(subject, requirement);
+  });
   for (const [name, page] of pages) {
     on(name, async (params): Promise<PageResult | null> => {
       const subject = await restedSubjectOf(state, params.uri);
@@ -79,6 +84,18 @@ function itemOf(subject: Subject, result: RequirementResult, overSpecified: Read
     overSpecified: overSpecified.has(requirement.id),
     derivesFrom: listOf(requirement, 'Derives from'),
   };
+}
+
+function figuresOf(subject: Subject, id: string): FiguresResult | null {
+  const { analysis, texts } = subject.whole;
+  const result = analysis.requirements.find(({ requirement }) => requirement.id === id);
+  if (result === undefined) return null;
+  const figures = trialFigures(analysis, texts, result).map((figure) => ({
+    ...figure,
+    place: placeOf(subject, figure.place),
+  }));
+  const { requirement, verdict } = result;
+  return { id, title: shownTitle(requirement), verdict, margin: marginOf(result), figures };
 }
 
 function explain(subject: Subject, name: string): ExplainResult | null {

@@ -18,7 +18,7 @@ describe('restricted mode in high contrast', () => {
   test('requirements are judged', async () => {
     await workbench.page.locator('.statusbar-item', { hasText: 'Restricted Mode' }).waitFor();
     await workbench.openFile('requirements/power.md');
-    await expect.poll(() => workbench.statusItem().innerText()).toContain('1 unmet');
+    await expect.poll(() => workbench.statusItem().textContent()).toContain('1 unmet');
     await workbench.command('Plimsoll: Show Requirements');
     await workbench.treeRow(/TRN-031 Draw.*at risk/).waitFor();
     await workbench.picture('high-contrast');
@@ -32,7 +32,7 @@ describe('restricted mode in high contrast', () => {
       .first()
       .click();
     await workbench.page.locator('.statusbar-item', { hasText: 'Restricted Mode' }).waitFor({ state: 'detached' });
-    await expect.poll(() => workbench.statusItem().innerText()).toContain('1 unmet');
+    await expect.poll(() => workbench.statusItem().textContent()).toContain('1 unmet');
     expect(workbench.consoleErrors).toEqual([]);
   });
 });

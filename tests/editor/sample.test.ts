@@ -15,7 +15,7 @@ describe('Tern in the workbench', () => {
   test('the status bar sums the product up', async () => {
     await workbench.openFile('requirements/power.md');
     await workbench.statusItem().waitFor();
-    await expect.poll(() => workbench.statusItem().innerText()).toMatch(/1 unmet · 1 at risk · .* met$/);
+    await expect.poll(() => workbench.statusItem().textContent()).toMatch(/1 unmet · 1 at risk · .* met$/);
   });
 
   test('Problems lists what is wrong, each with its place', async () => {
@@ -29,7 +29,7 @@ describe('Tern in the workbench', () => {
     await workbench.goTo(16, 20);
     await workbench.squiggles('warning').first().waitFor();
     const hover = await workbench.hover(workbench.line('no more than 60 W').getByText('60', { exact: false }).first());
-    const said = await hover.innerText();
+    const said = await hover.textContent();
     expect(said).toContain('TRN-031');
     await workbench.picture('hover');
   });

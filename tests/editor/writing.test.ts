@@ -21,7 +21,7 @@ describe('writing with the keyboard alone', () => {
   test('a command writes the five-minute file and selects the figure', async () => {
     await workbench.command('Plimsoll: Start a Product');
     await workbench.line('The product shall draw no more than 60 W').waitFor();
-    await expect.poll(() => workbench.statusItem().innerText()).toContain('all 1 met');
+    await expect.poll(() => workbench.statusItem().textContent()).toContain('all 1 met');
     await workbench.line('supply.draw <= 60 W').waitFor();
     await workbench.picture('starter');
   });
@@ -31,18 +31,19 @@ describe('writing with the keyboard alone', () => {
     await workbench.squiggles('error').first().waitFor();
     await workbench.showProblems();
     await workbench.problem(/P-1: supply.draw is 65 W, 5 W above the limit of at most 60 W/).waitFor();
-    await expect.poll(() => workbench.statusItem().innerText()).toContain('1 unmet');
+    await expect.poll(() => workbench.statusItem().textContent()).toContain('1 unmet');
     expect(readFileSync(join(workbench.folder, 'requirements.md'), 'utf8')).toContain('45 W');
     await workbench.picture('red-line');
   });
 
   test('a tolerance that may break the promise puts it at risk', async () => {
     await workbench.replace('65 W', '58 W ± 5 %');
-    await expect.poll(() => workbench.statusItem().innerText()).toContain('1 at risk');
+    await expect.poll(() => workbench.statusItem().textContent()).toContain('1 at risk');
     await workbench.picture('at-risk');
   });
 
   test('a name is completed', async () => {
+    await workbench.focusEditor();
     await press('Control+End');
     await type('\n## P-2 Peak\nThe product shall draw at least 2 W (`');
     await type('sup');
@@ -56,6 +57,7 @@ describe('writing with the keyboard alone', () => {
   });
 
   test('a misspelt name is mended by a quick fix', async () => {
+    await workbench.focusEditor();
     await press('Control+End');
     await type('\n\n## P-3 Floor\nThe product shall draw at least 1 W (`supply.drow`).');
     await workbench.problem(/supply\.drow/).waitFor();

@@ -3,7 +3,8 @@ import { UNIT_GROUPS } from '../../../grammar/units';
 import type { Analysis } from '../../engine/analysis';
 import { backwards, type CompletionItem, type Cursor, plainItem } from './item';
 
-const AFTER_NUMBER = /(?:^|[^\p{L}\p{N}_.])[\d][\d.,]*[ \u00a0]?([\p{L}µ°Ω%€£]*)$/u;
+/** Not behind a decimal point: the number is still being written. */
+const AFTER_NUMBER = /(?:^|[^\p{L}\p{N}_.])\d(?:[\d.,]*\d)?[ \u00a0]?([\p{L}µ°Ω%€£]*)$/u;
 
 export function unitItems({ product }: Analysis, cursor: Cursor): readonly CompletionItem[] {
   const match = AFTER_NUMBER.exec(cursor.before);

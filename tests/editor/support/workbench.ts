@@ -2,7 +2,7 @@
 import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { type Browser, chromium, type Locator, type Page } from 'playwright-core';
+import { type Browser, chromium, type FrameLocator, type Locator, type Page } from 'playwright-core';
 import { pause, startWorkbenchServer, type WorkbenchOptions, type WorkbenchServer } from './workbench-server';
 
 const ROOT = join(import.meta.dirname, '..', '..', '..');
@@ -121,14 +121,20 @@ export class Workbench {
     await input.waitFor({ state: 'hidden' });
   }
 
-  /** Selects the next place of a text in the editor and types over it. */
+  /** Selects the first place of a text in the editor and types over it. */
   async replace(text: string, by: string): Promise<void> {
     await this.find(text);
     await this.page.keyboard.type(by);
   }
 
-  /** Selects the next place of a text in the editor. */
+  async focusEditor(): Promise<void> {
+    await this.page.keyboard.press('Control+1');
+    await this.page.locator('.editor-instance .monaco-editor.focused').first().waitFor();
+  }
+
+  /** Selects the first place of a text in the editor. */
   async find(text: string): Promise<void> {
+    await this.focusEditor();
     await this.page.keyboard.press('Control+Home');
     await this.page.keyboard.press('Control+F');
     const input = this.page.locator('.find-widget.visible .find-part textarea').first();
@@ -140,6 +146,11 @@ export class Workbench {
       .locator('.find-widget.visible')
       .waitFor({ state: 'detached' })
       .catch(() => undefined);
+  }
+
+  /** The page of a panel. */
+  panel(): FrameLocator {
+    return this.page.frameLocator('iframe.webview.ready').frameLocator('#active-frame');
   }
 
   problem(text: string | RegExp): Locator {
