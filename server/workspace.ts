@@ -1,5 +1,6 @@
 /** The one door: the texts of a product in, its analysis and findings out. Both ends (command line and editors) come through here. */
 import { type Analysis, analyse } from './engine/analysis';
+import { createMemory, type LastWork, type Memory } from './engine/memory';
 import { type RangeAnalysis, rangesInSteps, rangesOf } from './engine/ranges/ranges';
 import { collectFindings } from './findings/collect';
 import type { ProductAnalysis } from './findings/product-analysis';
@@ -16,6 +17,7 @@ import { type ProductUnits, productUnits } from './model/own-units';
 import type { PlacedProblem } from './model/place';
 import { joinDocuments } from './model/product';
 import type { DataFile } from './model/read-facts';
+import { retained } from './model/retained';
 import { createSectionCache, type SectionCache } from './syntax/markdown/parse';
 import { type Problem, spanOf } from './syntax/span';
 
@@ -49,6 +51,8 @@ export interface ProductWorkspace {
    * and then it is to be given up.
    */
   withRanges(whole: ProductAnalysis): Generator<void, ProductAnalysis>;
+  /** What the last analysis worked out anew; null where everything is, each time. */
+  readonly lastWork: LastWork | null;
   /** The product as it would be with these texts in place of its own; nothing of it changes. */
   analysisWith(texts: ReadonlyMap<string, string>, options?: AnalysisOptions): ProductAnalysis;
 }
@@ -59,7 +63,11 @@ export interface WorkspaceOptions {
    * in force, and the findings say so.
    */
   readonly holdsLastGood: boolean;
+  /** For products that are analysed again and again: what rests on nothing that changed is kept. */
+  readonly keepsWork: boolean;
 }
+
+const ONCE: WorkspaceOptions = { holdsLastGood: false, keepsWork: false };
 
 export interface AnalysisOptions {
   /** The day that waivers and evidence are held against, ISO 8601, UTC. */
@@ -74,6 +82,8 @@ interface OpenDocument {
   readonly problem: Problem | null;
   readonly cache: SectionCache;
   read: ReadModel | null;
+  /** What was read of it before that, under the same units; parts of it that are still said stay. */
+  readBefore: DocumentModel | null;
   /** Null: it never could be read, or nothing is held. */
   readonly lastGood: LastGood | null;
 }
@@ -86,6 +96,8 @@ interface ReadModel {
 /** All that is known of a product; what is read of one document rests on its own text, the settings and the data files. */
 interface State {
   readonly holdsLastGood: boolean;
+  /** Null for a product that is analysed once. */
+  readonly memory: Memory | null;
   settings: Settings;
   /** The last without a mistake; null: there was none yet. */
   goodSettings: Settings | null;
@@ -94,22 +106,20 @@ interface State {
   readonly digests: Map<string, string | null>;
 }
 
-export function createProductWorkspace(options: WorkspaceOptions = { holdsLastGood: false }): ProductWorkspace {
+export function createProductWorkspace(options: WorkspaceOptions = ONCE): ProductWorkspace {
   const state: State = {
-    ...options,
+    holdsLastGood: options.holdsLastGood,
+    memory: options.keepsWork ? createMemory() : null,
     settings: readSettings(null),
     goodSettings: null,
     documents: new Map(),
     data: new Map(),
     digests: new Map(),
   };
-  const forgetModels = () => {
-    for (const document of state.documents.values()) document.read = null;
-  };
   return {
     setConfiguration: (text) => {
       state.settings = nextSettings(state, text);
-      forgetModels();
+      forgetModels(state, false);
     },
     get configuration() {
       return state.settings.configuration;
@@ -117,16 +127,16 @@ export function createProductWorkspace(options: WorkspaceOptions = { holdsLastGo
     read: () => {
       modelsOf(state);
     },
-    setDocument: (path, text, parsed) => {
-      const known = state.documents.get(path);
-      if (known?.text === text && known.problem === null) return false;
-      const cache = parsed ?? known?.cache ?? createSectionCache();
-      const lastGood = known === undefined ? null : lastGoodOf(state, known);
-      state.documents.set(path, { text, problem: null, cache, read: null, lastGood });
-      return true;
-    },
+    setDocument: (path, text, parsed) => setText(state, path, text, parsed),
     setProblem: (path, problem) => {
-      state.documents.set(path, { text: '', problem, cache: createSectionCache(), read: null, lastGood: null });
+      state.documents.set(path, {
+        text: '',
+        problem,
+        cache: createSectionCache(),
+        read: null,
+        readBefore: null,
+        lastGood: null,
+      });
     },
     removeDocument: (path) => {
       state.documents.delete(path);
@@ -138,16 +148,37 @@ export function createProductWorkspace(options: WorkspaceOptions = { holdsLastGo
       ),
     setData: (path, text) => {
       state.data.set(path, text);
-      forgetModels();
+      forgetModels(state, true);
     },
     missingDigests: () => evidencePaths(modelsOf(state)).filter((path) => !state.digests.has(path)),
     setDigest: (path, digest) => {
       state.digests.set(path, digest);
     },
+    get lastWork() {
+      return state.memory?.lastWork ?? null;
+    },
     withRanges: (whole) => addRanges(state, whole),
     analysisWith: (texts, options) => analyseWith(state, texts, options?.today ?? null),
     analysis: (options) => analyseProduct(state, options?.today ?? null, options?.ranges ?? false),
   };
+}
+
+function setText(state: State, path: string, text: string, parsed: SectionCache | undefined): boolean {
+  const known = state.documents.get(path);
+  if (known?.text === text && known.problem === null) return false;
+  const cache = parsed ?? known?.cache ?? createSectionCache();
+  const lastGood = known === undefined ? null : lastGoodOf(state, known);
+  const readBefore = known?.read?.model ?? known?.readBefore ?? null;
+  state.documents.set(path, { text, problem: null, cache, read: null, readBefore, lastGood });
+  return true;
+}
+
+/** @param keepsParts whether what is still said as before stays the object that it was */
+function forgetModels({ documents }: State, keepsParts: boolean): void {
+  for (const document of documents.values()) {
+    document.readBefore = keepsParts ? (document.read?.model ?? document.readBefore) : null;
+    document.read = null;
+  }
 }
 
 interface Settings {
@@ -190,7 +221,7 @@ function lastGoodOf({ holdsLastGood }: State, { text, read, lastGood }: OpenDocu
 function analyseProduct(state: State, today: string | null, withRanges: boolean): ProductAnalysis {
   const { settings, digests } = state;
   const product = joinDocuments(modelsOf(state), settings.configuration, settings.units, { today, digests });
-  const analysis = analyse(product);
+  const analysis = state.memory === null ? analyse(product) : state.memory.analyse(product);
   return judged(state, analysis, withRanges ? rangesOf(analysis) : null, today);
 }
 
@@ -201,11 +232,14 @@ function analyseWith(state: State, texts: ReadonlyMap<string, string>, today: st
     [...state.documents].map(([path, document]): [string, OpenDocument] => {
       const text = texts.get(path) ?? document.text;
       const isSame = text === document.text && settings === state.settings;
-      return [path, isSame ? document : { ...document, text, cache: createSectionCache(), read: null }];
+      return [
+        path,
+        isSame ? document : { ...document, text, cache: createSectionCache(), read: null, readBefore: null },
+      ];
     }),
   );
   const data = new Map([...state.data].map(([path, text]) => [path, texts.get(path) ?? text]));
-  return analyseProduct({ ...state, settings, documents, data }, today, false);
+  return analyseProduct({ ...state, memory: null, settings, documents, data }, today, false);
 }
 
 function* addRanges(state: State, { analysis, today }: ProductAnalysis): Generator<void, ProductAnalysis> {
@@ -262,7 +296,8 @@ function modelsOf(state: State): readonly DocumentModel[] {
 function readGuarded(path: string, document: OpenDocument, state: State): ReadModel {
   if (document.problem !== null) return { model: null, problems: [] };
   try {
-    const model = readOne(path, document, state);
+    const model = retained(document.readBefore, readOne(path, document, state));
+    document.readBefore = null;
     return {
       model,
       problems: (model?.dataFiles ?? [])

@@ -27,13 +27,16 @@ export function analyse(product: Product): Analysis {
   return { product, requirements, facts, notes: distinct(lowering.notes), lowering };
 }
 
-/** The same place may be asked in several modes and by several names. */
-function distinct(notes: readonly Reason[]): readonly Reason[] {
-  return [...new Map(notes.map((note) => [`${note.place.file} ${note.place.span.start} ${note.code}`, note])).values()];
+/** The same place may be asked in several modes and by several names, in any order. */
+export function distinct(notes: readonly Reason[]): readonly Reason[] {
+  const inOrder = [...notes].sort((a, b) => (a.message < b.message ? -1 : 1));
+  return [
+    ...new Map(inOrder.map((note) => [`${note.place.file} ${note.place.span.start} ${note.code}`, note])).values(),
+  ];
 }
 
 /** A mistake of ours in one fact is confessed there, and the rest is judged. */
-function guardedFact(lowering: Lowering, fact: Fact): FactResult {
+export function guardedFact(lowering: Lowering, fact: Fact): FactResult {
   try {
     return factResult(lowering, fact);
   } catch (error) {
@@ -43,7 +46,7 @@ function guardedFact(lowering: Lowering, fact: Fact): FactResult {
   }
 }
 
-function guardedRequirement(lowering: Lowering, requirement: Requirement): RequirementResult {
+export function guardedRequirement(lowering: Lowering, requirement: Requirement): RequirementResult {
   try {
     return requirementResult(lowering, requirement);
   } catch (error) {

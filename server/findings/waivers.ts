@@ -57,11 +57,13 @@ function extentFix({ criteria }: RequirementResult, { extent, attribute }: Waive
 
 export function* agreementFindings(analysis: Analysis): Iterable<Draft> {
   for (const { requirement, criteria } of analysis.requirements) {
+    const agreed = attributesOf(requirement, 'Agreed');
+    if (agreed.length === 0) continue;
     const today = agreementDigest(
       requirement,
       criteria.map(({ criterion }) => criterion),
     );
-    for (const attribute of attributesOf(requirement, 'Agreed')) {
+    for (const attribute of agreed) {
       const place = { file: requirement.file, span: attribute.valueSpan };
       const agreement = readAgreement(attribute);
       if ('mistake' in agreement) {

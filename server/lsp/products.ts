@@ -175,7 +175,8 @@ export class Products {
   private async readWhole(place: ProductPlace): Promise<readonly ProductPlace[]> {
     const known = this.byRoot.get(place.root);
     const live =
-      known ?? this.create(createOpenProduct(place, { holdsLastGood: true }, this.overlayOf(place.root)), null);
+      known ??
+      this.create(createOpenProduct(place, { holdsLastGood: true, keepsWork: true }, this.overlayOf(place.root)), null);
     this.byRoot.set(place.root, live);
     await this.readFiles(live, null);
     const nested = live.notes?.texts.nested ?? [];
@@ -203,7 +204,7 @@ export class Products {
       const name = nameOf(key);
       const place = { root: folderAbove(key) ?? key, hasConfiguration: false, misnamed: null };
       const overlay = { textOf: () => this.buffers.get(key)?.text ?? null, paths: () => [name] };
-      const live = this.create(createOpenProduct(place, { holdsLastGood: true }, overlay), key);
+      const live = this.create(createOpenProduct(place, { holdsLastGood: true, keepsWork: true }, overlay), key);
       live.open.files = new Set([name]);
       live.isRead = true;
       this.byRoot.set(key, live);

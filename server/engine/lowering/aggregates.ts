@@ -26,7 +26,7 @@ export function lowerAggregate(lowering: Lowering, node: AggregateNode, environm
   if ('type' in selection) return selection;
   if (selection.length === 0 && (node.name === 'count' || node.name === 'sum')) {
     const message = `${nameOf(node.table)} has no row${node.condition === null ? '' : ' that this condition selects'}, so this ${node.name} is 0`;
-    lowering.notes.push(reason('empty-selection', message, placeIn(environment, node.span)));
+    lowering.remark(reason('empty-selection', message, placeIn(environment, node.span)));
   }
   switch (node.name) {
     case 'count':

@@ -94,7 +94,10 @@ function expressionsOf(content: Content, mode: string | null): readonly Expressi
 
 function work(lowering: Lowering, fact: Fact, mode: string | null, tag: ItemTag): LoweredFact {
   const known = recall(lowering, fact, mode, tag);
-  if (known !== undefined) return known;
+  return known ?? lowering.workOn(fact, () => workAnew(lowering, fact, mode, tag));
+}
+
+function workAnew(lowering: Lowering, fact: Fact, mode: string | null, tag: ItemTag): LoweredFact {
   lowering.active.push(fact);
   lowering.trail.push(fact);
   const row =

@@ -8,6 +8,7 @@ import type { Unit } from '../../quantity/unit';
 import type { QuantityValue } from '../../quantity/value';
 import type { Span } from '../../syntax/span';
 import { isNoValue } from '../enclosure';
+import { keys } from '../recorder';
 import type { Support, Term, Variable } from '../term';
 import * as term from '../term';
 import { quantity, type Typed } from '../typed';
@@ -134,6 +135,7 @@ export interface WrittenFigure extends FigureOrigin {
 
 /** The variable of an origin; one object however often it is asked for. */
 function variableOf(lowering: Lowering, value: QuantityValue, { id, name, file, span }: Origin): Variable {
+  lowering.note(keys.variable(id));
   const known = lowering.variables.get(id);
   if (known !== undefined) return known;
   const full: Interval = { low: value.low, high: value.high };

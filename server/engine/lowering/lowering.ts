@@ -7,13 +7,14 @@ import * as interval from '../../quantity/interval';
 import * as rational from '../../quantity/rational';
 import type { Expression } from '../../syntax/expression/ast';
 import { ExtremeFinder } from '../extremes';
+import { keys, type Recorder } from '../recorder';
 import type { Condition, Support, Term, Variable } from '../term';
 import { type Reason, type Typed, undecided } from '../typed';
 import { lowerAggregate } from './aggregates';
 import { lowerBinary, lowerNegation, lowerPower } from './arithmetic';
 import { lowerComparison, lowerEnds, lowerHas, lowerOneOf } from './comparisons';
 import { lowerLogical, lowerNot } from './conditions';
-import type { Environment, ItemTag } from './environment';
+import { type Environment, ITEM_TAGS, type ItemTag } from './environment';
 import { type LoweredFact, lowerFact } from './facts';
 import { lowerCall } from './functions';
 import { literal, type WrittenFigure } from './literals';
@@ -23,8 +24,15 @@ import { collectTexts } from './texts';
 const SHARE: Interval = { low: rational.ZERO, high: rational.ONE };
 const NO_TEXTS: ReadonlySet<string> = new Set();
 
+/** For a product that is analysed again and again. */
+export interface LoweringMemory {
+  readonly recorder: Recorder;
+  /** Of the product as it was; no longer to be used. */
+  readonly former: Lowering | null;
+}
+
 export class Lowering {
-  readonly extremes = ExtremeFinder.ofDesign();
+  readonly extremes: ExtremeFinder;
   /** Given figures as they are written, where figures are variables. */
   readonly written = new Map<string, WrittenFigure>();
   /** Figures whose present value decided what a term is made of: where they move, it has to be made anew. */
@@ -32,27 +40,72 @@ export class Lowering {
   /** Conditions that did so by whether they hold: nothing is made anew while they hold as they did. */
   readonly heldConditions = new Map<Variable, Set<Condition>>();
   /** One variable for one given figure, whatever names it. */
-  readonly variables = new Map<string, Variable>();
-  readonly facts = new Map<string, LoweredFact>();
+  readonly variables: Map<string, Variable>;
+  readonly facts: Map<string, LoweredFact>;
   /** The facts that each fact names directly, by its name and the mode where that matters. */
-  readonly named = new Map<string, readonly Fact[]>();
+  readonly named: Map<string, readonly Fact[]>;
   /** Facts being lowered now, outermost first. */
   readonly active: Fact[] = [];
   /** How the present fact was come to: those being lowered, and those whose turn waits for what they rest on. */
   readonly trail: Fact[] = [];
-  /** Worth saying though it decides nothing: sums over no row. */
+  /** Worth saying though it decides nothing: sums over no row. With a memory they are kept there. */
   readonly notes: Reason[] = [];
   /** Names used since the innermost {@link tracked} began. */
   private uses = new Set<string>();
   private moded = false;
-  private readonly directUses = new Map<string, Set<string>>();
+  private readonly directUses: Map<string, Set<string>>;
   private texts: ReadonlyMap<string, ReadonlySet<string>> | null = null;
 
-  /** @param figures whether exact given figures are constants, or variables that may be asked how far they may move */
+  /**
+   * @param figures whether exact given figures are constants, or variables that may be asked how far they may move
+   * @param memory what was worked out for the product as it was before; it is taken over
+   */
   constructor(
     readonly product: Product,
     readonly figures: 'constants' | 'variables' = 'constants',
-  ) {}
+    private readonly memory: LoweringMemory | null = null,
+  ) {
+    const former = memory?.former ?? null;
+    this.extremes = former?.extremes ?? ExtremeFinder.ofDesign();
+    this.variables = former?.variables ?? new Map();
+    this.facts = former?.facts ?? new Map();
+    this.named = former?.named ?? new Map();
+    this.directUses = former?.directUses ?? new Map();
+  }
+
+  /** Does a fact's own work, and keeps what it rests on. */
+  workOn<Result>(fact: Fact, work: () => Result): Result {
+    if (this.memory === null) return work();
+    return this.memory.recorder.run(fact.name, () => {
+      this.note(keys.fact(fact.name));
+      return work();
+    });
+  }
+
+  /** Says what is worth saying though it decides nothing. */
+  remark(note: Reason): void {
+    if (this.memory === null) this.notes.push(note);
+    else this.memory.recorder.keep(note);
+  }
+
+  private unnoted<Result>(work: () => Result): Result {
+    return this.memory === null ? work() : this.memory.recorder.unnoted(work);
+  }
+
+  /** Keeps that what is at work now rests on this. */
+  note(key: string): void {
+    this.memory?.recorder.note(key);
+  }
+
+  /** Forgets what was worked out of a fact, in every mode and for every item. */
+  forgetFact(name: string): void {
+    for (const mode of ['', ...this.product.modes]) {
+      for (const tag of ITEM_TAGS) this.facts.delete(`${name}@${mode}#${tag}`);
+      this.named.delete(`${name}@${mode}`);
+    }
+    this.named.delete(name);
+    this.directUses.delete(name);
+  }
 
   expression(node: Expression, environment: Environment): Typed {
     switch (node.type) {
@@ -95,6 +148,7 @@ export class Lowering {
 
   fact(fact: Fact, mode: string | null, tag: ItemTag): Typed {
     this.uses.add(fact.name);
+    this.note(keys.lowered(fact.name));
     const lowered = lowerFact(this, fact, mode, tag);
     if (lowered.moded) this.moded = true;
     return lowered.typed;
@@ -216,8 +270,9 @@ export class Lowering {
   /** Every text that the field has somewhere in the product; what is on trial does not make a slip of the pen of another. */
   textsOf(field: string): ReadonlySet<string> {
     const { facts, writtenFacts } = this.product;
+    this.note(keys.allTexts);
     const all = facts === writtenFacts ? [facts] : [writtenFacts, facts];
-    this.texts ??= collectTexts(all.flatMap((some) => [...some.values()]));
+    this.texts ??= this.unnoted(() => collectTexts(all.flatMap((some) => [...some.values()])));
     return this.texts.get(field) ?? NO_TEXTS;
   }
 
@@ -236,6 +291,7 @@ export class Lowering {
   }
 
   private variableOnce(created: Variable): Variable {
+    this.note(keys.variable(created.id));
     const known = this.variables.get(created.id);
     if (known !== undefined) return known;
     this.variables.set(created.id, created);
