@@ -4,6 +4,7 @@ import type { Product } from '../model/product';
 import type { Requirement } from '../model/requirement';
 import { type FactResult, factResult } from './fact-result';
 import { Lowering } from './lowering/lowering';
+import type { Limit } from './relations/limit';
 import { type RequirementResult, requirementResult } from './requirement-result';
 import { type Reason, reason } from './typed';
 
@@ -18,6 +19,8 @@ export interface Analysis {
   readonly notes: readonly Reason[];
   /** What names and expressions of the product mean, for whoever asks on. */
   readonly lowering: Lowering;
+  /** What requirements limit, where the work is kept from one analysis to the next. */
+  readonly limits?: ReadonlyMap<Requirement, readonly Limit[]>;
 }
 
 export function analyse(product: Product): Analysis {

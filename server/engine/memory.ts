@@ -8,6 +8,7 @@ import type { FactResult } from './fact-result';
 import { Lowering } from './lowering/lowering';
 import { collectTexts } from './lowering/texts';
 import { keys, Recorder, recorded, type Worker } from './recorder';
+import { type Limit, limitsOf } from './relations/limit';
 import type { RequirementResult } from './requirement-result';
 
 /** What was worked out of the product as it was last. */
@@ -34,6 +35,7 @@ interface Kept {
   readonly lowering: Lowering;
   readonly facts: Map<Fact, FactResult>;
   readonly requirements: Map<Requirement, RequirementResult>;
+  readonly limits: Map<Requirement, readonly Limit[]>;
 }
 
 export function createMemory(): Memory {
@@ -109,12 +111,15 @@ function hasCycle(facts: readonly FactResult[]): boolean {
 }
 
 function forgetChanged(before: Kept, product: Product): Kept {
-  const { facts, requirements, lowering } = before;
+  const { lowering } = before;
   const { changed, gone } = differences(before.product, product);
   const { workers, variables } = before.recorder.forget(changed, gone);
   for (const worker of workers) {
     if (typeof worker === 'string') lowering.forgetFact(worker);
-    else if (!facts.delete(worker as Fact)) requirements.delete(worker as Requirement);
+    else if (!before.facts.delete(worker as Fact)) {
+      before.requirements.delete(worker as Requirement);
+      before.limits.delete(worker as Requirement);
+    }
   }
   for (const id of variables) lowering.variables.delete(id);
   return before;
@@ -174,6 +179,7 @@ function work(start: Kept | null, product: Product): Done {
     lowering,
     facts: start?.facts ?? new Map(),
     requirements: start?.requirements ?? new Map(),
+    limits: start?.limits ?? new Map(),
   };
   const lastWork = { facts: [] as string[], requirements: [] as string[] };
   const facts = [...product.facts.values()].map((fact) => {
@@ -188,10 +194,13 @@ function work(start: Kept | null, product: Product): Done {
     const known = kept.requirements.get(requirement);
     if (known !== undefined) return known;
     lastWork.requirements.push(requirement.id);
-    const result = recorder.run(requirement, () => guardedRequirement(lowering, requirement));
-    kept.requirements.set(requirement, result);
-    return result;
+    return recorder.run(requirement, () => {
+      const result = guardedRequirement(lowering, requirement);
+      kept.requirements.set(requirement, result);
+      kept.limits.set(requirement, limitsOf(lowering, result));
+      return result;
+    });
   });
   const notes = distinct(recorder.kept());
-  return { kept, lastWork, analysis: { product, requirements, facts, notes, lowering } };
+  return { kept, lastWork, analysis: { product, requirements, facts, notes, lowering, limits: new Map(kept.limits) } };
 }

@@ -20,15 +20,26 @@ export interface Relations {
   readonly headrooms: readonly BadHeadroom[];
 }
 
+const NO_LIMITS: ReadonlyMap<Requirement, readonly Limit[]> = new Map();
+
 export interface BadHeadroom {
   readonly requirement: Requirement;
   readonly attribute: Attribute;
   readonly message: string;
 }
 
-/** @param results of all requirements of the product, in its order */
-export function relate(lowering: Lowering, results: readonly RequirementResult[]): Relations {
-  const limits = new Map(results.map((result) => [result.requirement, limitsOf(lowering, result)]));
+/**
+ * @param results of all requirements of the product, in its order
+ * @param known limits of results that were kept
+ */
+export function relate(
+  lowering: Lowering,
+  results: readonly RequirementResult[],
+  known: ReadonlyMap<Requirement, readonly Limit[]> = NO_LIMITS,
+): Relations {
+  const limits = new Map(
+    results.map((result) => [result.requirement, known.get(result.requirement) ?? limitsOf(lowering, result)]),
+  );
   const parents = parentsOf(lowering.product.requirements);
   return {
     contradictions: contradictionsOf([...limits.values()].flat()),

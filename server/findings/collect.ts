@@ -39,7 +39,7 @@ export function collectFindings(
   outside: readonly PlacedProblem[],
   ranges: RangeAnalysis | null,
 ): readonly Finding[] {
-  const relations = relate(analysis.lowering, analysis.requirements);
+  const relations = relate(analysis.lowering, analysis.requirements, analysis.limits);
   const drafts: Draft[] = [
     ...outside.map((problem) => ({
       code: codeOf(problem),

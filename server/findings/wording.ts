@@ -16,7 +16,7 @@ export function* wording(analysis: Analysis): Iterable<Draft> {
   for (const result of analysis.requirements) {
     const { id, file, obligation, statement } = result.requirement;
     if (statement === null || obligation === 'may' || obligation === 'will') continue;
-    for (const { message, span } of remarks(result, statement, analysis.product.units))
+    for (const { message, span } of remarksOnce(result, statement, analysis.product.units))
       yield { code: 'wording', requirement: id, message: `${id}: ${message}`, place: { file, span } };
   }
 }
@@ -25,6 +25,17 @@ interface Remark {
   readonly message: string;
   readonly span: Span;
 }
+
+/** A result that is kept from one analysis to the next has the remarks that it had. */
+function remarksOnce(result: RequirementResult, statement: Prose, units: UnitTable): readonly Remark[] {
+  const known = remarksOf.get(result);
+  if (known?.units === units) return known.remarks;
+  const found = remarks(result, statement, units);
+  remarksOf.set(result, { units, remarks: found });
+  return found;
+}
+
+const remarksOf = new WeakMap<RequirementResult, { readonly units: UnitTable; readonly remarks: readonly Remark[] }>();
 
 function remarks(result: RequirementResult, statement: Prose, units: UnitTable): readonly Remark[] {
   const { obligationWritten } = result.requirement;
