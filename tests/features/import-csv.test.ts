@@ -5,6 +5,7 @@ import { importedCsv } from '../../server/features/import-csv';
 import { oneLine } from '../../server/features/import-markdown';
 import { attributesOf, type Requirement } from '../../server/model/requirement';
 import { analyseFiles } from '../support/analyse';
+import { processorTime } from '../support/processor-time';
 
 /** RFC 4180, 2.5 to 2.7. */
 function csv(rows: readonly (readonly string[])[], delimiter = ','): string {
@@ -173,9 +174,9 @@ test('ten thousand rows without an id take no time', () => {
   const rows = Array.from({ length: 10_000 }, (_, index) =>
     index % 3 === 0 ? `ABC-${index},It shall be.` : ',It shall be.',
   );
-  const started = performance.now();
+  const started = processorTime();
   const { text, count } = imported(`ID,Requirement\n${rows.join('\n')}\n`);
-  expect(performance.now() - started).toBeLessThan(2000);
+  expect(processorTime() - started).toBeLessThan(2000);
   expect(count).toBe(10_000);
   expect(new Set(text.match(/^## \S+/gm)).size).toBe(10_000);
 });

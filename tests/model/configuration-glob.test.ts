@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { globFilter, globMistake } from '../../server/model/configuration-glob';
+import { processorTime } from '../support/processor-time';
 
 describe('a pattern names paths', () => {
   test.each([
@@ -83,11 +84,11 @@ test('agrees with a plain regular expression wherever that is quick', () => {
 });
 
 test('a pattern of many stars takes no longer than a short one', () => {
-  const started = performance.now();
+  const started = processorTime();
   expect(globFilter([`${'*a'.repeat(100)}b`, `${'**/'.repeat(200)}x`])(`${'a'.repeat(2000)}/${'a/'.repeat(500)}`)).toBe(
     false,
   );
-  expect(performance.now() - started).toBeLessThan(2000);
+  expect(processorTime() - started).toBeLessThan(2000);
 });
 
 function asExpression(glob: string): RegExp {

@@ -1,6 +1,7 @@
 /** What is an id of a requirement, what only looks like one, and which is free next. */
 import { describe, expect, test } from 'vitest';
 import { idOfHeading, isId, nextFreeId } from '../../server/model/requirement-id';
+import { processorTime } from '../support/processor-time';
 
 describe('headings that begin with an id', () => {
   test.each([
@@ -37,10 +38,10 @@ describe('headings that begin with an id', () => {
   });
 
   test('a long heading takes linear time', () => {
-    const start = performance.now();
+    const start = processorTime();
     idOfHeading(`${'A-'.repeat(50_000)}1 x`, null);
     idOfHeading(`${'A1-'.repeat(50_000)}x`, null);
-    expect(performance.now() - start).toBeLessThan(500);
+    expect(processorTime() - start).toBeLessThan(500);
   });
 });
 

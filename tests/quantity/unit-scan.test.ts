@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { createUnitTable } from '../../server/quantity/unit-table';
+import { processorTime } from '../support/processor-time';
 
 const units = createUnitTable(new Map([['camera-slot', { type: 'kind' }]]));
 
@@ -158,7 +159,7 @@ test('no text makes the scanner throw, and it never reads past the end', () => {
 });
 
 test('a scan looks a bounded way ahead', () => {
-  const started = performance.now();
+  const started = processorTime();
   for (const unit of [
     'a'.repeat(1_000_000),
     'm·'.repeat(500_000),
@@ -167,5 +168,5 @@ test('a scan looks a bounded way ahead', () => {
   ]) {
     for (let round = 0; round < 50; round += 1) units.scan(unit, 0);
   }
-  expect(performance.now() - started).toBeLessThan(2000);
+  expect(processorTime() - started).toBeLessThan(2000);
 });

@@ -6,6 +6,7 @@ import { equals, fraction, fromDecimal, type Rational } from '../../server/quant
 import { createUnitTable } from '../../server/quantity/unit-table';
 import type { QuantityValue } from '../../server/quantity/value';
 import { readValue, scanLiteral } from '../../server/syntax/quantity-literal';
+import { processorTime } from '../support/processor-time';
 
 const units = createUnitTable(new Map([['lane', { type: 'kind' }]]));
 
@@ -389,13 +390,13 @@ describe('any text', () => {
   });
 
   test('a long text takes no longer than its length', () => {
-    const started = performance.now();
+    const started = processorTime();
     for (const part of ['1 ', '1,', '1 000 ', '5 V ± ', '1-', '9', '1 min ', '+1/', '1e', '(']) {
       const long = part.repeat(200_000);
       readValue(long, units);
       scanLiteral(long, 0, units, { signed: true });
     }
-    expect(performance.now() - started).toBeLessThan(3000);
+    expect(processorTime() - started).toBeLessThan(3000);
   });
 });
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { parseYaml } from '../../server/syntax/yaml';
+import { processorTime } from '../support/processor-time';
 import { readFrontMatter, short } from './yaml-support';
 
 function problemsOf(yaml: string): readonly (readonly [code: string, message: string, source: string])[] {
@@ -151,9 +152,9 @@ describe('limits', () => {
     ],
     ['10,000 stray brackets', `a: ${']'.repeat(10_000)}`, 1],
   ])('%s in good time', (_name, yaml, count) => {
-    const start = performance.now();
+    const start = processorTime();
     const { problems } = readFrontMatter(yaml);
-    expect(performance.now() - start).toBeLessThan(3_000);
+    expect(processorTime() - start).toBeLessThan(3_000);
     expect(problems).toHaveLength(count);
   });
 });

@@ -6,6 +6,7 @@ import { descendants, type Expression } from '../../../server/syntax/expression/
 import { parseExpression } from '../../../server/syntax/expression/parser';
 import { printExpression } from '../../../server/syntax/expression/print';
 import { spanOf } from '../../../server/syntax/span';
+import { processorTime } from '../../support/processor-time';
 import { figures } from './expressions';
 
 const units = createUnitTable();
@@ -209,9 +210,9 @@ describe('limits', () => {
     ['sets', '(a, '.repeat(50_000)],
     ['aggregates', 'sum('.repeat(50_000)],
   ])('%s past the limit are refused in linear time', (_, text) => {
-    const start = performance.now();
+    const start = processorTime();
     expect(codes(text)).toEqual(['too-large']);
-    expect(performance.now() - start).toBeLessThan(500);
+    expect(processorTime() - start).toBeLessThan(500);
   });
 
   test.each([
@@ -228,9 +229,9 @@ describe('limits', () => {
     ['units', `1 ${'m·'.repeat(50_000)}`],
     ['durations', '1 h '.repeat(50_000)],
   ])('%s take linear time', (_, text) => {
-    const start = performance.now();
+    const start = processorTime();
     parse(text);
-    expect(performance.now() - start).toBeLessThan(1_000);
+    expect(processorTime() - start).toBeLessThan(1_000);
   });
 
   test('64 levels are read', () => {
