@@ -16,8 +16,8 @@ export type CreateClient = (options: LanguageClientOptions) => BaseLanguageClien
 
 export type LinkState = 'off' | 'starting' | 'on' | 'failed';
 
-/** Commands of this extension that the server's lenses and fixes may name. */
-const SERVER_COMMANDS = ['plimsoll.explain', 'plimsoll.trial', 'plimsoll.showPlaces'];
+/** Commands of this extension that the server's lenses may name. */
+const SERVER_COMMANDS = ['plimsoll.showPlaces'];
 
 const RESTARTS = 4;
 const WITHIN = 3 * 60_000;

@@ -77,6 +77,25 @@ describe('Tern in the workbench', () => {
     await workbench.treeRow('TRN-031 Draw').waitFor();
   });
 
+  test('a figure and the promise that it breaks, side by side', async () => {
+    await workbench.openFile('design/power.md');
+    await workbench.command('View: Split Editor Right');
+    await workbench.openFile('requirements/power.md');
+    await workbench.goTo(25);
+    await workbench.command('View: Close Primary Side Bar');
+    if (await workbench.page.locator('.part.panel').isVisible()) await workbench.page.keyboard.press('Control+J');
+    await workbench.replace('0.91', '0.81');
+    await workbench.squiggles('error').first().waitFor();
+    await workbench.page
+      .locator('.codelens-decoration', { hasText: /^unmet · margin/ })
+      .first()
+      .waitFor();
+    await workbench.page.mouse.move(640, 790);
+    await workbench.picture('side-by-side');
+    await workbench.page.keyboard.press('Control+Z');
+    await expect.poll(() => workbench.statusItem().textContent()).toContain('1 unmet');
+  });
+
   test('nothing went wrong in the page, and nobody was called', () => {
     expect(workbench.consoleErrors).toEqual([]);
     expect([...workbench.requestedHosts]).toEqual(['127.0.0.1']);

@@ -33,6 +33,8 @@ describe('writing with the keyboard alone', () => {
     await workbench.problem(/P-1: supply.draw is 65 W, 5 W above the limit of at most 60 W/).waitFor();
     await expect.poll(() => workbench.statusItem().textContent()).toContain('1 unmet');
     expect(readFileSync(join(workbench.folder, 'requirements.md'), 'utf8')).toContain('45 W');
+    await workbench.page.locator('.codelens-decoration', { hasText: 'unmet · margin' }).waitFor();
+    await workbench.page.mouse.move(640, 790);
     await workbench.picture('red-line');
   });
 
@@ -53,6 +55,7 @@ describe('writing with the keyboard alone', () => {
     await workbench.picture('completion');
     await press('Enter');
     await workbench.line('at least 2 W (`supply.draw').waitFor();
+    await type('`).');
     await workbench.picture('completed');
   });
 
@@ -75,12 +78,12 @@ describe('writing with the keyboard alone', () => {
     await press('F2');
     const box = workbench.page.locator('.rename-box input, .rename-box textarea').first();
     await box.waitFor();
-    await box.fill('supply.power');
+    await box.fill('load');
     await press('Enter');
-    await workbench.line('supply: {power:').waitFor();
-    await workbench.line('no more than 60 W (`supply.power').waitFor();
+    await workbench.line('supply: {load:').waitFor();
+    await workbench.line('no more than 60 W (`supply.load').waitFor();
     await workbench.picture('renamed');
-    await save('(`supply.power`)');
+    await save('(`supply.load`)');
   });
 
   test('nothing went wrong in the page, and nobody was called', () => {

@@ -1,5 +1,5 @@
 /** One workbench in one headless browser, with what a person does in it as functions. */
-import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, cpSync, existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { type Browser, chromium, type FrameLocator, type Locator, type Page } from 'playwright-core';
@@ -8,11 +8,13 @@ import { pause, startWorkbenchServer, type WorkbenchOptions, type WorkbenchServe
 const ROOT = join(import.meta.dirname, '..', '..', '..');
 /** Pictures of the last run, to be looked at. */
 const PICTURES = join(ROOT, 'dist', 'screenshots');
+/** Those that README.md shows; made anew where UPDATE=1 asks for it. */
+const IN_README = join(ROOT, 'docs', 'pictures');
 /** Milliseconds; a slow machine has time. */
 export const PATIENCE = 40_000;
 
-/** Two files that the workbench itself asks for and does not ship, and what follows from having no gallery. */
-const EXPECTED_ERRORS = /vsda|status of 404|workbench\.web\.main\.nls/;
+/** Two files that the workbench asks for and does not ship, and what an extension of its own says on a slow machine. */
+const EXPECTED_ERRORS = /vsda|status of 404|workbench\.web\.main\.nls|Timed out getting tasks/;
 
 /** Nothing but this machine can be reached. */
 const BROWSER_ARGUMENTS = [
@@ -84,7 +86,7 @@ export class Workbench {
     const [name = path, folder = ''] = path.split('/').reverse();
     const row = this.page.locator('.quick-input-list .monaco-list-row', { hasText: name }).filter({ hasText: folder });
     await row.first().click();
-    const shown = this.page.locator('.monaco-breadcrumbs').first();
+    const shown = this.page.locator('.editor-group-container.active .monaco-breadcrumbs').first();
     await shown.filter({ hasText: name }).filter({ hasText: folder }).waitFor();
     await this.page.locator('.editor-instance .monaco-editor.focused .view-lines').first().waitFor();
   }
@@ -127,9 +129,10 @@ export class Workbench {
     await this.page.keyboard.type(by);
   }
 
+  /** The first of those side by side. */
   async focusEditor(): Promise<void> {
     await this.page.keyboard.press('Control+1');
-    await this.page.locator('.editor-instance .monaco-editor.focused').first().waitFor();
+    await this.page.locator('.editor-group-container').first().locator('.monaco-editor.focused').waitFor();
   }
 
   /** Selects the first place of a text in the editor. */
@@ -202,6 +205,8 @@ export class Workbench {
     const path = join(PICTURES, `${name}.png`);
     await pause(400);
     await of.screenshot({ path });
+    if (process.env.UPDATE === '1' && existsSync(join(IN_README, `${name}.png`)))
+      copyFileSync(path, join(IN_README, `${name}.png`));
     return path;
   }
 }
