@@ -16,6 +16,7 @@ try {
   const product = join(folder, 'product');
   generateProduct(product, FILES);
   reportCheck('check over parse-only', product, { requirements: FILES * 10, facts: FILES * 50, files: FILES });
+  reportMatrix(product, join(folder, 'matrix.html'));
   generateParts(join(folder, 'parts'), ROWS);
   reportCheck('check over parse-only, one table of parts', join(folder, 'parts'), { rows: ROWS });
   generateRequirementTable(join(folder, 'table'), ROWS);
@@ -42,6 +43,24 @@ function reportCheck(figure, folderOfProduct, size) {
     },
     peakMegabytes: median(pairs.map(({ check }) => check.megabytes)),
   });
+}
+
+/** The page of the matrix against the check of the same product, and what filtering it in a browser takes. */
+function reportMatrix(folderOfProduct, page) {
+  const pairs = Array.from({ length: RUNS }, () => ({
+    matrix: timed([join(root, 'dist', 'cli.js'), 'matrix', folderOfProduct, '-o', page, '--force']),
+    check: timed([join(root, 'dist', 'cli.js'), 'check', folderOfProduct, '--format', 'json']),
+  }));
+  report('matrix over check', median(pairs.map(({ matrix, check }) => matrix.seconds / check.seconds)), {
+    seconds: {
+      matrix: median(pairs.map(({ matrix }) => matrix.seconds)),
+      check: median(pairs.map(({ check }) => check.seconds)),
+    },
+    peakMegabytes: median(pairs.map(({ matrix }) => matrix.megabytes)),
+  });
+  const { stdout } = spawnSync(process.execPath, [join(import.meta.dirname, 'filter.mjs'), page], { encoding: 'utf8' });
+  const figures = JSON.parse(stdout || '{}');
+  process.stdout.write(`${JSON.stringify({ figure: 'filtering the matrix, milliseconds', ...figures })}\n`);
 }
 
 /** A whole process: its wall time and, where the system can tell, its greatest resident memory. */

@@ -1,10 +1,13 @@
 /** Work on many elements in slices between two frames, so that a page never stands still. */
 
-/** A frame that takes longer, in milliseconds, asks for smaller slices; a shorter one allows larger ones. */
-const LONG_FRAME = 50;
-const SHORT_FRAME = 20;
-const FIRST_SLICE = 100;
-const SMALLEST_SLICE = 20;
+/**
+ * A frame that takes longer, in milliseconds, asks for smaller slices; a shorter one allows larger ones. Of a page of ten
+ * thousand rows every frame has its price however little has changed, so that many small slices take the longest.
+ */
+const LONG_FRAME = 150;
+const SHORT_FRAME = 75;
+const FIRST_SLICE = 1000;
+const SMALLEST_SLICE = 500;
 
 /** Steps through work; only the last one asked for goes on. */
 export interface Slicer {
