@@ -9,7 +9,7 @@ const ROOT = join(import.meta.dirname, '..', '..', '..');
 /** Pictures of the last run, to be looked at. */
 const PICTURES = join(ROOT, 'dist', 'screenshots');
 /** Those that README.md shows; made anew where UPDATE=1 asks for it. */
-const IN_README = join(ROOT, 'docs', 'pictures');
+const IN_README = join(ROOT, 'client', 'pictures');
 /** Milliseconds; a slow machine has time. */
 export const PATIENCE = 40_000;
 
