@@ -60,7 +60,7 @@ describe('explain of a requirement', () => {
   });
 
   test('warns beside a safety requirement', () =>
-    expect(out).toContain('A safety requirement: calculation alone does not prove it.'));
+    expect(out).toContain('Safety requirement: it is never proved by calculation alone'));
 });
 
 describe('explain of a fact and of a part', () => {
