@@ -1,8 +1,10 @@
 /** Facts and criteria in words, as hovers, hints and lenses show them. */
+
 import type { Analysis, FactContent, FactResult, RequirementResult } from '../engine/analysis';
 import type { CriterionResult } from '../engine/judge-criterion';
 import { caseText, marginText, worstCaseText } from '../findings/criterion-text';
 import { limitUnits, shownUnit } from '../findings/fact-units';
+import { isDerived } from '../model/fact';
 import { formatOutward } from '../quantity/format';
 import * as interval from '../quantity/interval';
 import type { Unit } from '../quantity/unit';
@@ -23,7 +25,7 @@ export function valueLines(analysis: Analysis, { fact, values }: FactResult): re
   return values.map(({ mode, content }) => {
     const text = contentText(content, (quantity) =>
       shownUnit(
-        isGiven(fact.content.type) ? undefined : limits.get(fact.name),
+        !isDerived(fact.content) ? undefined : limits.get(fact.name),
         quantity.unit,
         quantity.dimension,
         analysis.product.units,
@@ -47,10 +49,6 @@ export function marginOf({ criteria, verdict }: RequirementResult): string {
   const decides = criteria.find((criterion) => criterion.verdict === verdict && criterion.figures !== null);
   const { figures } = decides ?? criteria[0] ?? { figures: null };
   return figures === null ? '' : (marginText(figures) ?? '');
-}
-
-export function isGiven(contentType: string): boolean {
-  return contentType !== 'expression' && contentType !== 'ends';
 }
 
 function contentText(

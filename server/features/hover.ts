@@ -1,15 +1,17 @@
 /** What a hover says of a requirement, fact, part, mode, record or attribute. */
+
 import { ATTRIBUTES } from '../../grammar/attributes';
+import { CAUTIONS } from '../../grammar/cautions';
 import type { RequirementResult } from '../engine/analysis';
 import { driversOf } from '../engine/sensitivity';
 import { allowedText, mendLines, notCountedText } from '../findings/move-text';
 import type { ProductAnalysis } from '../findings/product-analysis';
 import type { Fact, Row } from '../model/fact';
-import { attributesOf, listOf } from '../model/requirement';
+import { attributesOf, isSafety, listOf } from '../model/requirement';
 import { valueText } from '../quantity/value-text';
 import { printExpression } from '../syntax/expression/print';
 import { covers, type Span } from '../syntax/span';
-import { criterionLine, factResultOf, isGiven, valueLines } from './figures';
+import { criterionLine, factResultOf, valueLines } from './figures';
 import { type Occurrence, occurrenceAt, occurrencesIn, type Target } from './occurrences';
 
 export interface Hover {
@@ -20,10 +22,6 @@ export interface Hover {
 
 /** Requirements, drivers and figures named in one hover at the most. */
 const MOST_NAMED = 5;
-
-/** Shown with every requirement that people can be hurt by. */
-const CAUTION =
-  'Figures here are declared by the authors of the design. A met verdict is no certificate of safety or compliance; have it reviewed by qualified people under the standards and local codes that apply.';
 
 export function hoverAt(whole: ProductAnalysis, file: string, offset: number): Hover | null {
   const text = whole.texts.get(file) ?? '';
@@ -107,7 +105,7 @@ function requirementText(whole: ProductAnalysis, result: RequirementResult): str
     ),
     parents.length === 0 ? null : `derives from ${parents.join(', ')}`,
     source === '' ? null : `source: ${source}`,
-    isSafety(result) ? `⚠ ${CAUTION}` : null,
+    isSafety(result.requirement) ? `⚠ ${CAUTIONS.join(' ')}` : null,
   ]);
 }
 
@@ -130,10 +128,6 @@ function drivers({ analysis }: ProductAnalysis, { criteria }: RequirementResult)
 function mends({ ranges }: ProductAnalysis, { requirement }: RequirementResult): readonly string[] {
   const needed = ranges?.needed.get(requirement) ?? [];
   return needed.length === 0 ? [] : mendLines(needed);
-}
-
-function isSafety({ requirement }: RequirementResult): boolean {
-  return attributesOf(requirement, 'Safety').some(({ text }) => text.trim().toLowerCase() === 'yes');
 }
 
 function factText(whole: ProductAnalysis, fact: Fact): string {
@@ -165,7 +159,7 @@ function factText(whole: ProductAnalysis, fact: Fact): string {
 /** As its author wrote it; null where the value says it all. */
 function writtenText({ content }: Fact): string | null {
   if (content.type === 'expression') return `= ${printExpression(content.expression)}`;
-  return content.type === 'value' && isGiven(content.type) ? valueText(content.value) : null;
+  return content.type === 'value' ? valueText(content.value) : null;
 }
 
 function isHeld({ analysis }: ProductAnalysis, { file }: Fact): boolean {

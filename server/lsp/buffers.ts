@@ -1,6 +1,8 @@
 /** The documents that are open in the editor: their text counts, saved or not. */
+
 import type { TextDocumentContentChangeEvent } from 'vscode-languageserver';
 import { type Span, spanOf } from '../syntax/span';
+import { difference } from '../syntax/text-difference';
 import { createPositions, type Encoding } from './positions';
 
 export interface Buffer {
@@ -54,18 +56,4 @@ function joined(before: ChangedText | null, { text, touched, growth }: AppliedCh
     text,
     touched: spanOf(Math.min(before.touched.start, touched.start), Math.max(Math.min(moved, text.length), touched.end)),
   };
-}
-
-/** The part of a new text between what it shares with the old one at its beginning and at its end. */
-export function difference(before: string, after: string): Span {
-  const most = Math.min(before.length, after.length);
-  let start = 0;
-  while (start < most && before.charCodeAt(start) === after.charCodeAt(start)) start += 1;
-  let shared = 0;
-  while (
-    shared < most - start &&
-    before.charCodeAt(before.length - 1 - shared) === after.charCodeAt(after.length - 1 - shared)
-  )
-    shared += 1;
-  return spanOf(start, after.length - shared);
 }

@@ -1,4 +1,5 @@
 /** Diagnostics that stand still: what is held back for a moment, so that half-typed figures do not flash through every file. */
+
 import type { FindingCode } from '../../grammar/findings';
 import type { Analysis, RequirementResult } from '../engine/analysis';
 import type { Verdict } from '../engine/verdict';
@@ -7,7 +8,7 @@ import type { ProductAnalysis } from '../findings/product-analysis';
 import type { Place } from '../model/place';
 import { createLineIndex } from '../syntax/line-index';
 import { spanOf } from '../syntax/span';
-import { difference } from './buffers';
+import { difference } from '../syntax/text-difference';
 
 /** So long a new finding on the edited line waits, and a verdict that became undecided keeps what it was; in milliseconds. */
 export const HOLDS_FOR = 500;

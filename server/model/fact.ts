@@ -45,6 +45,11 @@ export type Content =
   /** Could not be read; the fact's problems say why. */
   | { readonly type: 'bad' };
 
+/** Computed from others; a value, a value per mode and a curve are given. */
+export function isDerived({ type }: Content): boolean {
+  return type === 'expression' || type === 'ends';
+}
+
 /** `{at: {x: y, …}, of: name, between: steps|lines}`: y by x, x ascending. */
 export interface Curve {
   readonly type: 'curve';

@@ -1,7 +1,9 @@
 /** What was last read of a document whose front matter cannot be read now, moved to where it stands in the present text. */
+
 import { contentStart, findFrontMatter } from '../syntax/front-matter';
 import type { Problem, Span } from '../syntax/span';
 import { spanOf } from '../syntax/span';
+import { difference } from '../syntax/text-difference';
 import type { DocumentModel } from './document';
 
 /** A document as it was when its front matter could last be read. */
@@ -55,22 +57,10 @@ function unclosed(text: string): Problem {
 
 function movedTo({ text: before, model }: LastGood, after: string, file: string): DocumentModel {
   if (before === after) return model;
-  const most = Math.min(before.length, after.length);
-  let start = 0;
-  while (start < most && before.charCodeAt(start) === after.charCodeAt(start)) start += 1;
-  let shared = 0;
-  while (
-    shared < most - start &&
-    before.charCodeAt(before.length - 1 - shared) === after.charCodeAt(after.length - 1 - shared)
-  )
-    shared += 1;
+  const { start, end } = difference(before, after);
   const growth = after.length - before.length;
   const place = (offset: number) =>
-    offset <= start
-      ? offset
-      : offset >= before.length - shared
-        ? offset + growth
-        : Math.min(offset, after.length - shared);
+    offset <= start ? offset : offset >= end - growth ? offset + growth : Math.min(offset, end);
   return moveAll(model, { file, place, done: new Map() }) as DocumentModel;
 }
 

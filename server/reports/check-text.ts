@@ -1,10 +1,12 @@
 /** `check` for people: each document with its requirements and what is found in it, then one line that sums up. */
+
 import type { RequirementResult } from '../engine/analysis';
 import type { CriterionResult } from '../engine/judge-criterion';
 import { figuresText } from '../findings/criterion-text';
 import type { Finding } from '../findings/finding';
 import type { ProductAnalysis } from '../findings/product-analysis';
 import { shownTitle } from '../findings/requirement-text';
+import { groupBy } from '../model/group-by';
 import { createLineIndex } from '../syntax/line-index';
 import { openPointsText, summaryText } from './check-summary';
 import { findingLine, mostLines } from './finding-lines';
@@ -27,23 +29,13 @@ export function checkText(
       ...findings.map(({ place }) => place.file),
     ]),
   ].sort();
-  const requirements = byFile(analysis.requirements, ({ requirement }) => requirement.file);
-  const found = byFile(findings, ({ place }) => place.file);
+  const requirements = groupBy(analysis.requirements, ({ requirement }) => requirement.file);
+  const found = groupBy(findings, ({ place }) => place.file);
   const blocks = files.map((file) =>
     documentText(file, result.texts.get(file) ?? '', requirements.get(file) ?? [], found.get(file) ?? [], style, shown),
   );
   const head = style.paint('heading', productName);
   return `${[head, ...blocks, ...openPointsText(result, style), summaryText(result, style, shown)].join('\n\n')}\n`;
-}
-
-function byFile<Item>(items: readonly Item[], fileOf: (item: Item) => string): ReadonlyMap<string, readonly Item[]> {
-  const files = new Map<string, Item[]>();
-  for (const item of items) {
-    const known = files.get(fileOf(item));
-    if (known === undefined) files.set(fileOf(item), [item]);
-    else known.push(item);
-  }
-  return files;
 }
 
 function documentText(

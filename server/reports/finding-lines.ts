@@ -1,6 +1,8 @@
 /** Findings on a line each; of many mild ones of a kind the first, and the names of the rest on one line. */
+
 import type { Severity } from '../../grammar/findings';
 import type { Finding } from '../findings/finding';
+import { groupBy } from '../model/group-by';
 import type { LineIndex } from '../syntax/line-index';
 import type { Mark, TextStyle } from './text-style';
 
@@ -32,7 +34,7 @@ export function mostLines(findings: readonly Finding[], index: LineIndex, style:
   const visible = findings.filter(({ severity }) => severity !== 'hint');
   const foldedAt = new Map<Finding, readonly Finding[]>();
   const folded = new Set<Finding>();
-  for (const alike of byKind(visible).values()) {
+  for (const alike of groupBy(visible, kindOf).values()) {
     const rest = foldedOf(alike);
     for (const finding of rest) folded.add(finding);
     if (rest[0] !== undefined) foldedAt.set(rest[0], rest);
@@ -52,16 +54,6 @@ export function countFolded(findings: readonly Finding[]): number {
     counts.set(key, (counts.get(key) ?? 0) + 1);
   }
   return [...counts.values()].reduce((sum, count) => sum + (count > MOST_ALIKE + 1 ? count - MOST_ALIKE : 0), 0);
-}
-
-function byKind(findings: readonly Finding[]): ReadonlyMap<string, readonly Finding[]> {
-  const kinds = new Map<string, Finding[]>();
-  for (const finding of findings) {
-    const known = kinds.get(kindOf(finding));
-    if (known === undefined) kinds.set(kindOf(finding), [finding]);
-    else known.push(finding);
-  }
-  return kinds;
 }
 
 function kindOf({ code, severity }: Finding): string {

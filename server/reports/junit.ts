@@ -1,4 +1,5 @@
 /** `check --format junit`: a test case a requirement, in the JUnit XML that continuous integration reads. */
+
 import { create } from 'xmlbuilder2';
 import type { XMLBuilder } from 'xmlbuilder2/lib/interfaces';
 import type { Severity } from '../../grammar/findings';
@@ -8,6 +9,7 @@ import type { Finding } from '../findings/finding';
 import type { ProductAnalysis } from '../findings/product-analysis';
 import { shownTitle } from '../findings/requirement-text';
 import { isAtLeast } from '../findings/severity';
+import { groupBy } from '../model/group-by';
 import { type Lines, lineIndexes } from './lines';
 import { xmlText } from './well-formed';
 
@@ -135,15 +137,4 @@ function writeCase(suite: XMLBuilder, { file, name, line, outcome, message, deta
     const tag = outcome === 'failed' ? 'failure' : 'error';
     element.ele(tag, { message: xmlText(message), type: outcome }).txt(xmlText(details));
   } else if (details !== '') element.ele('system-out').txt(xmlText(details));
-}
-
-function groupBy<Item>(items: readonly Item[], keyOf: (item: Item) => string): ReadonlyMap<string, readonly Item[]> {
-  const groups = new Map<string, Item[]>();
-  for (const item of items) {
-    const key = keyOf(item);
-    const known = groups.get(key);
-    if (known === undefined) groups.set(key, [item]);
-    else known.push(item);
-  }
-  return groups;
 }

@@ -63,6 +63,13 @@ describe('explain of a requirement', () => {
     expect(out).toContain('Safety requirement: it is never proved by calculation alone'));
 });
 
+test('a word for safety that cannot be read is taken for yes, and warned about as well', () => {
+  const run = inFolder({ 'a.md': TEXT.replace('Safety: yes', 'Safety: yess') }, (folder) =>
+    plimsoll(['explain', 'P-1', '--dir', folder]),
+  );
+  expect(run.out).toContain('Safety requirement: it is never proved by calculation alone');
+});
+
 describe('explain of a fact and of a part', () => {
   test('a given fact: how far it may move and who rests on it', () => {
     const { out } = explained('volts');

@@ -1,5 +1,7 @@
 /** Criteria with the measured values of a run in place of the design's. */
+
 import type { Fact } from '../../model/fact';
+import { isDerived } from '../../model/fact';
 import { lookUp } from '../../model/names';
 import type { Product } from '../../model/product';
 import type { RunValue } from '../../model/verification';
@@ -85,5 +87,5 @@ export function fits(lowering: Lowering, { fact, mode }: NamedFact, value: Simpl
 }
 
 function isGiven(fact: Fact | undefined): boolean {
-  return fact !== undefined && fact.content.type !== 'expression' && fact.content.type !== 'ends';
+  return fact !== undefined && !isDerived(fact.content);
 }

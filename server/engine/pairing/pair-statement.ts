@@ -1,4 +1,5 @@
 /** The sentence is the check: a statement with the types of its code spans becomes limits and questions. */
+import { groupBy } from '../../model/group-by';
 import type { UnitTable } from '../../quantity/unit-table';
 import type { StatementReading } from '../../syntax/sentence/reading';
 import type { Place } from '../../syntax/sentence/token';
@@ -171,16 +172,6 @@ function comparisonsBySentence(
     const list = result.get(sentenceOf(place)) ?? [];
     result.set(sentenceOf(place), list);
     list.push(...type.comparisons);
-  }
-  return result;
-}
-
-function groupBy<T>(items: readonly T[], keyOf: (item: T) => number): ReadonlyMap<number, readonly T[]> {
-  const result = new Map<number, T[]>();
-  for (const item of items) {
-    const list = result.get(keyOf(item)) ?? [];
-    result.set(keyOf(item), list);
-    list.push(item);
   }
   return result;
 }

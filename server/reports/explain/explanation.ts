@@ -1,4 +1,5 @@
 /** What is known of one requirement, fact or part, gathered for whoever shows it. */
+
 import type { Analysis, FactResult, RequirementResult } from '../../engine/analysis';
 import { type ChangeOfVerdict, compareResults } from '../../engine/comparison';
 import type { CriterionResult } from '../../engine/judge-criterion';
@@ -7,6 +8,7 @@ import { rootSumSquare } from '../../engine/rss';
 import { type Driver, driversOf } from '../../engine/sensitivity';
 import { trial } from '../../engine/trial';
 import type { Row } from '../../model/fact';
+import { isDerived } from '../../model/fact';
 import { listOf } from '../../model/requirement';
 import type { Interval } from '../../quantity/interval';
 
@@ -51,7 +53,7 @@ export function explainRequirement(
   result: RequirementResult,
 ): RequirementExplanation {
   const { requirement, uses } = result;
-  const facts = analysis.facts.filter(({ fact }) => uses.has(fact.name) && isGiven(fact.content.type));
+  const facts = analysis.facts.filter(({ fact }) => uses.has(fact.name) && !isDerived(fact.content));
   return {
     result,
     criteria: result.criteria.map((criterion) => explainCriterion(analysis, criterion)),
@@ -81,11 +83,11 @@ export function explainFact(
   result: FactResult,
 ): FactExplanation {
   const { name, content } = result.fact;
-  const derivedFrom = isGiven(content.type)
+  const derivedFrom = !isDerived(content)
     ? []
     : [...lowering.restsOn(new Set([name]))].filter((other) => {
         const fact = product.facts.get(other);
-        return fact !== undefined && isGiven(fact.content.type) && other !== name;
+        return fact !== undefined && !isDerived(fact.content) && other !== name;
       });
   return {
     result,
@@ -107,8 +109,4 @@ export function explainRow(analysis: Analysis, ranges: RangeAnalysis, row: Row):
       .map(({ before, after }) => ({ result: after, change: compareResults(before, after) }))
       .filter(({ change }) => change !== 'same'),
   };
-}
-
-function isGiven(type: string): boolean {
-  return type !== 'expression' && type !== 'ends';
 }

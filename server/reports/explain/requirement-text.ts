@@ -1,17 +1,17 @@
 /** `explain` of a requirement, for people. */
 
+import { SAFETY_CAUTION } from '../../../grammar/cautions';
 import type { Figures } from '../../engine/criterion';
 import { caseText, marginText, worstCaseText } from '../../findings/criterion-text';
 import { limitText } from '../../findings/describe';
 import { mendLines } from '../../findings/move-text';
 import type { ProductAnalysis } from '../../findings/product-analysis';
 import { shownTitle } from '../../findings/requirement-text';
-import { attributesOf, type Requirement } from '../../model/requirement';
+import { isSafety, type Requirement } from '../../model/requirement';
 import { differenceUnit } from '../../quantity/conversion';
 import { formatNumber, formatOutward } from '../../quantity/format';
 import * as rational from '../../quantity/rational';
 import { UNITY } from '../../quantity/unit';
-import { SAFETY_CAUTION } from '../page/cautions';
 import type { TextStyle } from '../text-style';
 import { VERDICT_MARKS } from '../verdict-counts';
 import type { CriterionExplanation, RequirementExplanation } from './explanation';
@@ -51,10 +51,6 @@ export function requirementText(explanation: RequirementExplanation, whole: Prod
       style,
     ),
   ].join('\n');
-}
-
-function isSafety(requirement: Requirement): boolean {
-  return attributesOf(requirement, 'Safety').some(({ text }) => text.trim().toLowerCase() === 'yes');
 }
 
 function statementLines({ statement }: Requirement): readonly string[] {

@@ -1,6 +1,7 @@
 /** `matrix --format markdown`: the matrix as GitHub Flavored Markdown, for forges and for pull requests. */
+
+import { CAUTIONS, SAFETY_CAUTION } from '../../../grammar/cautions';
 import { EVIDENCE_STATES } from '../../engine/evidence/state';
-import { CAUTIONS, SAFETY_CAUTION } from '../page/cautions';
 import { type Links, placeLink } from '../page/links';
 import { markdownCode as code, escapedMarkdown as escaped, markdownLink, markdownTable } from '../page/markdown-text';
 import { VERDICTS } from './coverage';

@@ -4,7 +4,7 @@ import type { EvidenceItem } from '../../engine/evidence/state';
 import type { Finding } from '../../findings/finding';
 import { isAtLeast } from '../../findings/severity';
 import type { Fact } from '../../model/fact';
-import { attributesOf, listOf, type Requirement } from '../../model/requirement';
+import { attributesOf, isSafety, listOf, type Requirement } from '../../model/requirement';
 import type { CodeSpan } from '../../syntax/markdown/block';
 import { criterionRow } from './criteria';
 import type { MatrixRow, MethodEntry, Remark, Statement, StatementPiece } from './record';
@@ -32,7 +32,7 @@ function written(scene: Scene, requirement: Requirement) {
     owner: wordsOf(requirement, 'Owner'),
     rationale: wordsOf(requirement, 'Rationale'),
     source: wordsOf(requirement, 'Source'),
-    safety: wordsOf(requirement, 'Safety').toLowerCase() === 'yes',
+    safety: isSafety(requirement),
     derivesFrom: listOf(requirement, 'Derives from').map((parent) => ({
       id: parent,
       key: scene.keyOfId.get(parent) ?? null,

@@ -1,6 +1,7 @@
 /** The matrix as sheets of typed cells, for spreadsheets and CSV. */
+
+import { CAUTIONS, SAFETY_CAUTION } from '../../../grammar/cautions';
 import { compareVerdicts } from '../../engine/verdict';
-import { CAUTIONS, SAFETY_CAUTION } from '../page/cautions';
 import { TOOL } from '../tool';
 import type { Matrix, MatrixCriterion, MatrixRow, RestingRequirement } from './record';
 import { EVIDENCE_MEANINGS, methodWords, revisionWords, summaryWords, VERDICT_MEANINGS } from './words';

@@ -1,5 +1,5 @@
 /** The matrix as a page: one file that stands alone, or the same parts in an editor's panel. */
-import { CAUTIONS } from '../../page/cautions';
+import { CAUTIONS } from '../../../../grammar/cautions';
 import { htmlDocument } from '../../page/document';
 import type { Links } from '../../page/links';
 import pageStyle from '../../page/page.css?text';

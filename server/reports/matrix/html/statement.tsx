@@ -1,6 +1,6 @@
 /** What is written of a requirement and what was found of it: statement, verdict, remarks. */
 import type { ComponentChildren } from 'preact';
-import { SAFETY_CAUTION } from '../../page/cautions';
+import { SAFETY_CAUTION } from '../../../../grammar/cautions';
 import type { Links } from '../../page/links';
 import { Markdown } from '../../page/markdown';
 import { PlaceLink } from '../../page/parts';

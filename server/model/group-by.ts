@@ -1,0 +1,14 @@
+/** Things by a key of theirs, keys and things in the order in which they come. */
+export function groupBy<Item, Key>(
+  items: readonly Item[],
+  keyOf: (item: Item) => Key,
+): ReadonlyMap<Key, readonly Item[]> {
+  const groups = new Map<Key, Item[]>();
+  for (const item of items) {
+    const key = keyOf(item);
+    const known = groups.get(key);
+    if (known === undefined) groups.set(key, [item]);
+    else known.push(item);
+  }
+  return groups;
+}
