@@ -2,7 +2,7 @@
 import { type Analysis, analyse } from './engine/analysis';
 import { createMemory, type LastWork, type Memory } from './engine/memory';
 import { type RangeAnalysis, rangesInSteps, rangesOf } from './engine/ranges/ranges';
-import { collectFindings } from './findings/collect';
+import { collectFindings, createFindingMemory, type FindingMemory } from './findings/collect';
 import type { ProductAnalysis } from './findings/product-analysis';
 import {
   CONFIGURATION_FILE,
@@ -98,6 +98,7 @@ interface State {
   readonly holdsLastGood: boolean;
   /** Null for a product that is analysed once. */
   readonly memory: Memory | null;
+  readonly foundBefore: FindingMemory | null;
   settings: Settings;
   /** The last without a mistake; null: there was none yet. */
   goodSettings: Settings | null;
@@ -110,6 +111,7 @@ export function createProductWorkspace(options: WorkspaceOptions = ONCE): Produc
   const state: State = {
     holdsLastGood: options.holdsLastGood,
     memory: options.keepsWork ? createMemory() : null,
+    foundBefore: options.keepsWork ? createFindingMemory() : null,
     settings: readSettings(null),
     goodSettings: null,
     documents: new Map(),
@@ -239,7 +241,7 @@ function analyseWith(state: State, texts: ReadonlyMap<string, string>, today: st
     }),
   );
   const data = new Map([...state.data].map(([path, text]) => [path, texts.get(path) ?? text]));
-  return analyseProduct({ ...state, memory: null, settings, documents, data }, today, false);
+  return analyseProduct({ ...state, memory: null, foundBefore: null, settings, documents, data }, today, false);
 }
 
 function* addRanges(state: State, { analysis, today }: ProductAnalysis): Generator<void, ProductAnalysis> {
@@ -248,10 +250,12 @@ function* addRanges(state: State, { analysis, today }: ProductAnalysis): Generat
 }
 
 function judged(state: State, analysis: Analysis, ranges: RangeAnalysis | null, today: string | null): ProductAnalysis {
-  const { settings } = state;
+  const { settings, foundBefore } = state;
+  const byFile = collectFindings(analysis, problemsOutside(state), ranges, foundBefore ?? createFindingMemory());
   return {
     analysis,
-    findings: collectFindings(analysis, modelsOf(state), problemsOutside(state), ranges),
+    byFile,
+    findings: [...byFile.values()].flat(),
     ranges,
     texts: textsOf(state),
     badConfiguration: settings.problems.length > 0,

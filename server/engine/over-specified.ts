@@ -1,6 +1,5 @@
 /** Limits that are surpassed by more than their headroom, where a given figure could be relaxed with every verdict kept. */
-import { type Headroom, readHeadroom } from '../model/headroom';
-import { attributesOf } from '../model/requirement';
+import { type Headroom, headroomsOf } from '../model/headroom';
 import { isComparable } from '../quantity/dimension';
 import type { Rational } from '../quantity/rational';
 import * as rational from '../quantity/rational';
@@ -72,15 +71,11 @@ function homeOf({ criterion: { condition } }: CriterionResult): string | null {
   return value?.type === 'name' ? (value.parts[0] ?? null) : null;
 }
 
-/** The requirement's own headroom where it fits, else the product's; a share speaks of plain limits only. */
+/** A share speaks of plain limits only. */
 function headroomFor({ product }: Lowering, { requirement }: RequirementResult, figures: Figures): Headroom | null {
-  const texts = [...attributesOf(requirement, 'Headroom').map(({ text }) => text), product.configuration.headroom.text];
-  for (const text of texts) {
-    const read = readHeadroom(text, product.units);
-    if (read.type === 'share' && figures.surplus !== null) return read;
-    if (read.type === 'distance' && isComparable(read.dimension, figures.unit.dimension)) return read;
-  }
-  return null;
+  const fits = (headroom: Headroom) =>
+    headroom.type === 'share' ? figures.surplus !== null : isComparable(headroom.dimension, figures.unit.dimension);
+  return headroomsOf(requirement, product.configuration, product.units).find(fits) ?? null;
 }
 
 function isSurpassed({ surplus, margin }: Figures, headroom: Headroom): boolean {

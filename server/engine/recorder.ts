@@ -18,6 +18,15 @@ export const keys = {
   names: '*names',
   allFacts: '*facts',
   allTables: '*tables',
+  /** Requirements that stand under an id. */
+  id: (id: string) => `i:${id}`,
+  allIds: '*ids',
+  /** What was judged of the requirements with an id. */
+  result: (id: string) => `r:${id}`,
+  /** Requirements that rest on a fact. */
+  resting: (fact: string) => `u:${fact}`,
+  /** Limits on one expression. */
+  limits: (expression: string) => `g:${expression}`,
 } as const;
 
 const UNNOTED = 'nobody';
@@ -69,6 +78,11 @@ export class Recorder {
     } finally {
       this.stack.pop();
     }
+  }
+
+  /** Whether nothing that its work rests on has changed since. */
+  stands(worker: Worker): boolean {
+    return this.read.has(worker);
   }
 
   /** Everyone who rests on one of these, directly or in turn, and on what `gone` made; all of them are forgotten. */
@@ -132,6 +146,11 @@ export function recorded(product: Product, recorder: Recorder): Product {
   };
 }
 
+/** Which names a map has: whoever asks is asked again when any comes or goes, and of no value. */
+export function namesOf(map: ReadonlyMap<string, unknown>): { has(name: string): boolean } {
+  return map instanceof RecordedMap ? map.names() : map;
+}
+
 class RecordedMap<Value> implements ReadonlyMap<string, Value> {
   constructor(
     private readonly map: ReadonlyMap<string, Value>,
@@ -173,6 +192,11 @@ class RecordedMap<Value> implements ReadonlyMap<string, Value> {
 
   forEach(visit: (value: Value, name: string, map: ReadonlyMap<string, Value>) => void): void {
     this.whole().forEach(visit);
+  }
+
+  names(): ReadonlyMap<string, Value> {
+    this.recorder.note(keys.names);
+    return this.map;
   }
 
   private whole(): ReadonlyMap<string, Value> {

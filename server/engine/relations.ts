@@ -1,72 +1,71 @@
 /** Requirements against each other: contradictions, limits of derived requirements, and requirements that derive from themselves. */
-import { type Headroom, readHeadroom } from '../model/headroom';
-import { type Attribute, attributesOf, type Requirement } from '../model/requirement';
-import type { Lowering } from './lowering/lowering';
+import { type Headroom, headroomsOf } from '../model/headroom';
+import { listOf, type Requirement } from '../model/requirement';
+import type { Analysis } from './analysis';
+import type { AnalysisPart } from './parts';
 import { type Contradiction, contradictionsOf } from './relations/contradictions';
-import { type Cycle, cyclesIn, parentsOf } from './relations/cycles';
-import { type Limit, limitsOf } from './relations/limit';
+import { type Cycle, cyclesIn } from './relations/cycles';
+import type { Limit } from './relations/limit';
 import { headroomFits, type ParentMismatch, parentMismatches } from './relations/parents';
-import type { RequirementResult } from './requirement-result';
 
 export type { Contradiction } from './relations/contradictions';
 export type { Cycle } from './relations/cycles';
 export type { ParentMismatch } from './relations/parents';
 
-export interface Relations {
-  readonly contradictions: readonly Contradiction[];
-  readonly parents: readonly ParentMismatch[];
-  readonly cycles: readonly Cycle[];
-  /** Headrooms that cannot be read. */
-  readonly headrooms: readonly BadHeadroom[];
+/** Contradictions of which the later limit stands in the part. */
+export function contradictionsIn({ index }: Analysis, { file, requirements }: AnalysisPart): readonly Contradiction[] {
+  const limits = requirements.flatMap(({ requirement }) => index().limitsOf(requirement));
+  const groups = new Set(limits.map((limit) => index().limitsLike(limit)));
+  return [...groups].flatMap(contradictionsAmong).filter(({ later }) => later.result.requirement.file === file);
 }
 
-const NO_LIMITS: ReadonlyMap<Requirement, readonly Limit[]> = new Map();
+const found = new WeakMap<readonly Limit[], readonly Contradiction[]>();
 
-export interface BadHeadroom {
-  readonly requirement: Requirement;
-  readonly attribute: Attribute;
-  readonly message: string;
+/** Many parts ask about the same limits. */
+function contradictionsAmong(limits: readonly Limit[]): readonly Contradiction[] {
+  const known = found.get(limits);
+  if (known !== undefined) return known;
+  const contradictions = contradictionsOf(limits);
+  found.set(limits, contradictions);
+  return contradictions;
 }
 
-/**
- * @param results of all requirements of the product, in its order
- * @param known limits of results that were kept
- */
-export function relate(
-  lowering: Lowering,
-  results: readonly RequirementResult[],
-  known: ReadonlyMap<Requirement, readonly Limit[]> = NO_LIMITS,
-): Relations {
-  const limits = new Map(
-    results.map((result) => [result.requirement, known.get(result.requirement) ?? limitsOf(lowering, result)]),
-  );
-  const parents = parentsOf(lowering.product.requirements);
-  return {
-    contradictions: contradictionsOf([...limits.values()].flat()),
-    parents: results.flatMap(({ requirement }) => {
-      const headroom = headroomOf(lowering, requirement);
-      return (parents.get(requirement) ?? [])
-        .filter((parent) => parent !== requirement)
-        .flatMap((parent) => parentMismatches(limits.get(requirement) ?? [], limits.get(parent) ?? [], headroom));
-    }),
-    cycles: cyclesIn(parents),
-    headrooms: lowering.product.requirements.flatMap((requirement) => badHeadrooms(lowering, requirement)),
-  };
-}
-
-/** The requirement's own headroom where it fits the limit, else the product's. */
-function headroomOf({ product }: Lowering, requirement: Requirement): (limit: Limit) => Headroom | null {
-  const texts = [...attributesOf(requirement, 'Headroom').map(({ text }) => text), product.configuration.headroom.text];
-  const read = texts.map((text) => readHeadroom(text, product.units));
-  return (limit) => {
-    for (const headroom of read) if (headroom.type !== 'bad' && headroomFits(headroom, limit)) return headroom;
-    return null;
-  };
-}
-
-function badHeadrooms({ product }: Lowering, requirement: Requirement): readonly BadHeadroom[] {
-  return attributesOf(requirement, 'Headroom').flatMap((attribute) => {
-    const read = readHeadroom(attribute.text, product.units);
-    return read.type === 'bad' ? [{ requirement, attribute, message: read.message }] : [];
+/** Limits of the part's requirements against those that they derive from. */
+export function mismatchesIn(analysis: Analysis, { requirements }: AnalysisPart): readonly ParentMismatch[] {
+  return requirements.flatMap(({ requirement }) => {
+    const parents = parentsOf(analysis, requirement).filter((parent) => parent !== requirement);
+    if (parents.length === 0) return [];
+    const own = analysis.index().limitsOf(requirement);
+    const headroom = headroomOf(analysis, requirement);
+    return parents.flatMap((parent) => parentMismatches(own, analysis.index().limitsOf(parent), headroom));
   });
+}
+
+/** Of the whole product: only who derives from another can be part of one. */
+export function cyclesOf(analysis: Analysis): readonly Cycle[] {
+  const derived = analysis.parts.flatMap(derivedIn);
+  return cyclesIn(new Map(derived.map((requirement) => [requirement, parentsOf(analysis, requirement)])));
+}
+
+const derivedOf = new WeakMap<AnalysisPart, readonly Requirement[]>();
+
+/** Requirements that derive from others, known or not. */
+export function derivedIn(part: AnalysisPart): readonly Requirement[] {
+  const known = derivedOf.get(part);
+  if (known !== undefined) return known;
+  const all = part.requirements.map(({ requirement }) => requirement);
+  const derived = all.filter((requirement) => listOf(requirement, 'Derives from').length > 0);
+  derivedOf.set(part, derived);
+  return derived;
+}
+
+/** Unknown ids are left out, and of several requirements with one id the first is meant. */
+function parentsOf({ index }: Analysis, requirement: Requirement): readonly Requirement[] {
+  const parents = listOf(requirement, 'Derives from').flatMap((id) => index().withId(id).slice(0, 1));
+  return [...new Set(parents)];
+}
+
+function headroomOf({ product }: Analysis, requirement: Requirement): (limit: Limit) => Headroom | null {
+  const read = headroomsOf(requirement, product.configuration, product.units);
+  return (limit) => read.find((headroom) => headroomFits(headroom, limit)) ?? null;
 }

@@ -1,12 +1,12 @@
 /** Attributes that hold one of a few words and hold another, and root sum square where people can come to harm. */
 import { ATTRIBUTES } from '../../grammar/attributes';
-import type { Analysis } from '../engine/analysis';
+import type { AnalysisPart } from '../engine/parts';
 import { nearestWords } from '../model/nearest';
 import { type Attribute, attributesOf, isSafety, type Requirement } from '../model/requirement';
 import type { Draft } from './finding';
 
-export function* attributeValues({ product }: Analysis): Iterable<Draft> {
-  for (const requirement of product.requirements) {
+export function* attributeValues({ requirements }: AnalysisPart): Iterable<Draft> {
+  for (const { requirement } of requirements) {
     for (const { key, values } of ATTRIBUTES) if (values !== undefined) yield* ofKey(requirement, key, values);
     if (isSafety(requirement)) yield* refusedSquares(requirement);
   }

@@ -1,6 +1,7 @@
 /** Everything that leaves something undecided, once each, where it is written, with what it leaves undecided. */
 import { FINDINGS, type FindingCode } from '../../grammar/findings';
-import type { Analysis } from '../engine/analysis';
+import type { Analysis, RequirementResult } from '../engine/analysis';
+import type { AnalysisPart } from '../engine/parts';
 import type { Reason } from '../engine/typed';
 import type { Draft, Related } from './finding';
 import { whose } from './open-owners';
@@ -39,8 +40,8 @@ function messageOf(reason: Reason, rows: Cause['rows']): string {
 }
 
 /** What is to be determined is somebody's to determine. */
-function ownersOf({ product }: Analysis, { code }: Reason, leaves: Cause['leaves']): string {
-  return code === 'open-point' ? whose(product.requirements.filter(({ id }) => leaves.has(id))) : '';
+function ownersOf({ index }: Analysis, { code }: Reason, leaves: Cause['leaves']): string {
+  return code === 'open-point' ? whose([...leaves.keys()].flatMap((id) => index().withId(id))) : '';
 }
 
 /** Rows named beside a field that they lack. */
@@ -67,24 +68,41 @@ function collect(analysis: Analysis): ReadonlyMap<string, Cause> {
     if (missing !== undefined) known.rows.set(missing.row.id, reason);
     return known;
   };
-  for (const { requirement, criteria, reasons, verdict } of analysis.requirements) {
-    const own = [
-      ...reasons,
-      ...(verdict === 'not applicable'
-        ? []
-        : criteria.flatMap((criterion) => (criterion.verdict === 'undecided' ? criterion.reasons : []))),
-    ];
-    for (const reason of own) {
-      const place = { file: requirement.file, span: requirement.idSpan };
-      cause(reason).leaves.set(requirement.id, {
-        place,
-        message: `${requirement.id} is undecided because of this`,
-        inPart: verdict !== 'undecided',
-      });
-    }
+  const parts = analysis.parts.map(reasonsIn);
+  for (const [reason, { requirement, verdict }] of parts.flatMap(({ ofRequirements }) => ofRequirements)) {
+    const place = { file: requirement.file, span: requirement.idSpan };
+    cause(reason).leaves.set(requirement.id, {
+      place,
+      message: `${requirement.id} is undecided because of this`,
+      inPart: verdict !== 'undecided',
+    });
   }
-  for (const { reasons } of analysis.facts) for (const reason of reasons) cause(reason);
+  for (const reason of parts.flatMap(({ ofFacts }) => ofFacts)) cause(reason);
   return found;
+}
+
+interface PartReasons {
+  readonly ofRequirements: readonly (readonly [Reason, RequirementResult])[];
+  readonly ofFacts: readonly Reason[];
+}
+
+const reasonsOf = new WeakMap<AnalysisPart, PartReasons>();
+
+/** A part that stands has the reasons that it had. */
+function reasonsIn(part: AnalysisPart): PartReasons {
+  const known = reasonsOf.get(part) ?? {
+    ofRequirements: part.requirements.flatMap((result) =>
+      ownReasons(result).map((reason): readonly [Reason, RequirementResult] => [reason, result]),
+    ),
+    ofFacts: part.facts.flatMap(({ reasons }) => reasons),
+  };
+  reasonsOf.set(part, known);
+  return known;
+}
+
+function ownReasons({ criteria, reasons, verdict }: RequirementResult): readonly Reason[] {
+  if (verdict === 'not applicable') return reasons;
+  return [...reasons, ...criteria.flatMap((one) => (one.verdict === 'undecided' ? one.reasons : []))];
 }
 
 function leftUndecided(leaves: ReadonlyMap<string, Left>): string {

@@ -1,105 +1,107 @@
-/** All findings of an analysis, in one order: by file, place, then code. */
+/** All findings of an analysis by file, in one order: by place, then code. */
 import type { FindingCode } from '../../grammar/findings';
 import type { Analysis } from '../engine/analysis';
 import type { RangeAnalysis } from '../engine/ranges/ranges';
-import { relate } from '../engine/relations';
-import type { DocumentModel } from '../model/document';
+import { groupBy } from '../model/group-by';
 import type { PlacedProblem } from '../model/place';
-import { attributeValues } from './attribute-values';
-import { causes, codeOf } from './causes';
-import { contradictions } from './contradiction';
-import { documentProblems } from './documents';
-import { evidenceFindings } from './evidence';
+import { holdsSame, isSame } from '../model/same';
+import { codeOf } from './causes';
 import type { Draft, Finding } from './finding';
-import { hidingNames } from './hides';
-import { identities } from './identity';
-import { methodFindings } from './methods';
-import { withoutSource } from './no-source';
-import { openRequirements } from './open';
-import { openPoints } from './open-points';
-import { overSpecifiedLimits } from './over-specified';
-import { derivations } from './parents';
-import { readingQuestions } from './reading';
-import { runFindings } from './runs';
-import { severityOf } from './severity';
-import { brokenLimits } from './unmet';
-import { unneeded } from './unneeded';
-import { unusedFacts } from './unused';
-import { agreementFindings, waiverFindings } from './waivers';
-import { wording } from './wording';
+import { type PartMemory, partFindings } from './part-findings';
+import { productDrafts } from './rules';
+import { settled } from './severity';
+
+/** What is found in each file that something is found in; files in order of code units. */
+export type FindingsByFile = ReadonlyMap<string, readonly Finding[]>;
+
+/** What was found last. */
+export interface FindingMemory {
+  readonly parts: PartMemory;
+  /** By file, what its findings were put together from. */
+  readonly files: Map<string, Joined>;
+}
+
+interface Joined {
+  readonly own: readonly (readonly Finding[])[];
+  readonly others: readonly Finding[];
+  readonly all: readonly Finding[];
+}
+
+export function createFindingMemory(): FindingMemory {
+  return { parts: new Map(), files: new Map() };
+}
 
 /**
- * @param documents every document read
  * @param outside problems of files that could not become documents: encoding, size, configuration
  * @param ranges how far figures may move; without them nothing is said of that
+ * @param memory keeps what rests on nothing that changed: a file's findings are then the same array
  */
 export function collectFindings(
   analysis: Analysis,
-  documents: readonly DocumentModel[],
   outside: readonly PlacedProblem[],
   ranges: RangeAnalysis | null,
-): readonly Finding[] {
-  const relations = relate(analysis.lowering, analysis.requirements, analysis.limits);
-  const drafts: Draft[] = [
-    ...outside.map((problem) => ({
-      code: codeOf(problem),
-      message: problem.message,
-      place: { file: problem.file, span: problem.span },
-    })),
-    ...documentProblems(analysis, documents),
-    ...identities(analysis),
-    ...readingQuestions(analysis),
-    ...causes(analysis),
-    ...brokenLimits(analysis, ranges),
-    ...(ranges === null ? [] : aboutRanges(analysis, ranges)),
-    ...contradictions(relations),
-    ...derivations(relations),
-    ...hidingNames(analysis),
-    ...openRequirements(analysis),
-    ...openPoints(analysis),
-    ...attributeValues(analysis),
-    ...methodFindings(analysis),
-    ...runFindings(analysis),
-    ...evidenceFindings(analysis),
-    ...waiverFindings(analysis),
-    ...agreementFindings(analysis),
-    ...withoutSource(analysis),
-    ...wording(analysis),
-    ...analysis.notes.map((note) => ({ ...note, code: codeOf(note) })),
-  ];
-  const byId = new Map(
-    [...analysis.product.requirements].reverse().map((requirement) => [requirement.id, requirement]),
+  memory: FindingMemory,
+): FindingsByFile {
+  const own = partFindings(analysis, ranges, memory.parts);
+  const others = [...outside.map(problemDraft), ...productDrafts(analysis, ranges)].flatMap((draft) =>
+    settled(draft, analysis),
   );
-  const findings = toldOnce(drafts).flatMap((draft) => {
-    const requirement = draft.requirement === undefined ? null : (byId.get(draft.requirement) ?? null);
-    const severity = severityOf(draft, analysis.product.configuration, requirement);
-    return severity === null ? [] : [settled(draft, severity)];
-  });
-  return findings.sort(byPlace);
+  const elsewhere = [...own].flatMap(([{ file }, lists]) => lists.flatMap((list) => strayFrom(file, list)));
+  const byFile = groupBy([...elsewhere, ...others], ({ place }) => place.file);
+  const ownByFile = new Map([...own].map(([{ file }, lists]): [string, OwnLists] => [file, lists]));
+  const files = [...new Set([...ownByFile.keys(), ...byFile.keys()])].sort();
+  forgetOthers(memory, files);
+  const joined = files.map((file): [string, readonly Finding[]] => [
+    file,
+    join(memory, file, ownByFile.get(file) ?? [], byFile.get(file) ?? NONE),
+  ]);
+  return new Map(joined.filter(([, all]) => all.length > 0));
 }
 
-/** What the design has more of than anybody asks for. */
-function aboutRanges(analysis: Analysis, ranges: RangeAnalysis): readonly Draft[] {
-  return [...overSpecifiedLimits(analysis, ranges), ...unneeded(analysis, ranges), ...unusedFacts(ranges)];
+type OwnLists = readonly (readonly Finding[])[];
+
+const NONE: readonly Finding[] = [];
+
+function forgetOthers({ files: known }: FindingMemory, files: readonly string[]): void {
+  if (known.size <= files.length) return;
+  const kept = new Set(files);
+  for (const file of known.keys()) if (!kept.has(file)) known.delete(file);
+}
+
+const strays = new WeakMap<readonly Finding[], readonly Finding[]>();
+
+/** A document's rows may stand in a file of data. */
+function strayFrom(file: string, list: readonly Finding[]): readonly Finding[] {
+  const known = strays.get(list) ?? list.filter(({ place }) => place.file !== file);
+  strays.set(list, known);
+  return known;
+}
+
+function join({ files }: FindingMemory, file: string, own: OwnLists, others: readonly Finding[]): readonly Finding[] {
+  const known = files.get(file);
+  if (known !== undefined && holdsSame(known.own, own) && isSame(known.others, others)) return known.all;
+  const here = own.flat().filter(({ place }) => place.file === file);
+  const all = toldOnce([...here, ...others]).sort(byPlace);
+  files.set(file, { own, others, all });
+  return all;
+}
+
+function problemDraft(problem: PlacedProblem): Draft {
+  return { code: codeOf(problem), message: problem.message, place: { file: problem.file, span: problem.span } };
 }
 
 /** Found in a document and again by what leans on it; the second says what is left undecided. */
 const TOLD_TWICE: readonly FindingCode[] = ['split-value', 'duplicate-id'];
 
-function toldOnce(drafts: readonly Draft[]): readonly Draft[] {
-  const placeOf = ({ code, place }: Draft) => `${code} ${place.file} ${place.span.start} ${place.span.end}`;
-  const lastAt = new Map(drafts.map((draft) => [placeOf(draft), draft]));
-  return drafts.filter((draft) => !TOLD_TWICE.includes(draft.code) || lastAt.get(placeOf(draft)) === draft);
-}
-
-function settled(draft: Draft, severity: Finding['severity']): Finding {
-  const { code, message, place, related = [], fixes = [] } = draft;
-  return { code, severity, requirement: draft.requirement ?? null, message, place, related, fixes };
+function toldOnce(findings: readonly Finding[]): Finding[] {
+  const placeOf = ({ code, place }: Finding) => `${code} ${place.span.start} ${place.span.end}`;
+  const doubtful = findings.filter(({ code }) => TOLD_TWICE.includes(code));
+  const lastAt = new Map(doubtful.map((finding) => [placeOf(finding), finding]));
+  return findings.filter((one) => !TOLD_TWICE.includes(one.code) || lastAt.get(placeOf(one)) === one);
 }
 
 function byPlace(a: Finding, b: Finding): number {
   return (
-    compare(a.place.file, b.place.file) ||
     a.place.span.start - b.place.span.start ||
     a.place.span.end - b.place.span.end ||
     compare(a.code, b.code) ||

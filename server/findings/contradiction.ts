@@ -1,5 +1,7 @@
 /** contradiction: limits on one expression that apply together and leave nothing that satisfies them all. */
-import type { Contradiction, Relations } from '../engine/relations';
+import type { Analysis } from '../engine/analysis';
+import type { AnalysisPart } from '../engine/parts';
+import { type Contradiction, contradictionsIn } from '../engine/relations';
 import type { Bound, Gap } from '../engine/relations/allowed';
 import type { Limit } from '../engine/relations/limit';
 import { formatIn } from '../quantity/format';
@@ -8,8 +10,8 @@ import { AS_WRITTEN } from './describe';
 import type { Draft } from './finding';
 
 /** Stands on the later one; an error only where both bind. */
-export function* contradictions({ contradictions: found }: Relations): Iterable<Draft> {
-  for (const contradiction of found) {
+export function* contradictions(analysis: Analysis, part: AnalysisPart): Iterable<Draft> {
+  for (const contradiction of contradictionsIn(analysis, part)) {
     const { later, earlier, isBinding } = contradiction;
     const others = earlier.filter((limit) => limit !== later);
     yield {

@@ -1,30 +1,37 @@
 /** What is wrong with a document itself: front matter, limits of size, attributes; and paragraphs that no requirement holds. */
 import type { Analysis } from '../engine/analysis';
 import type { DocumentModel } from '../model/document';
+import type { Product } from '../model/product';
 import { nextFreeId } from '../model/requirement-id';
 import { spanOf } from '../syntax/span';
 import { codeOf } from './causes';
 import type { Draft } from './finding';
 
-/** @param documents every document read, those of alternatives that do not count as well */
-export function* documentProblems(analysis: Analysis, documents: readonly DocumentModel[]): Iterable<Draft> {
-  const ids = analysis.product.requirements.map(({ id }) => id);
-  for (const document of documents) {
-    const { file } = document;
-    for (const problem of document.problems) {
-      const fixes = problem.fix === undefined ? [] : [problem.fix];
-      yield {
-        code: codeOf(problem),
-        message: problem.message,
-        place: { file: problem.file ?? file, span: problem.span },
-        fixes,
-      };
-    }
-    const own = document.requirements.map(({ id }) => id);
-    for (const span of document.withoutId)
-      yield withoutId(file, span, own.length > 0 ? [...ids.filter((id) => !own.includes(id)), ...own] : ids);
-    if (document.unread !== null) yield takesNoPart(file, document.unread);
+/** @param document any that was read, one of an alternative that does not count as well */
+export function* documentProblems(document: DocumentModel): Iterable<Draft> {
+  const { file } = document;
+  for (const problem of document.problems) {
+    const fixes = problem.fix === undefined ? [] : [problem.fix];
+    yield {
+      code: codeOf(problem),
+      message: problem.message,
+      place: { file: problem.file ?? file, span: problem.span },
+      fixes,
+    };
   }
+  if (document.unread !== null) yield takesNoPart(file, document.unread);
+}
+
+/** What binds and stands under no requirement. */
+export function* paragraphsWithoutId({ product }: Analysis): Iterable<Draft> {
+  for (const document of [...product.documents, ...product.setAside])
+    for (const span of document.withoutId) yield withoutId(document.file, span, idsAround(document, product));
+}
+
+/** Those of the document last: the next id goes on from them. */
+function idsAround({ requirements }: DocumentModel, { requirements: all }: Product): readonly string[] {
+  const own = new Set(requirements.map(({ id }) => id));
+  return [...all.map(({ id }) => id).filter((id) => !own.has(id)), ...own];
 }
 
 function withoutId(

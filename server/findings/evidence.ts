@@ -1,6 +1,7 @@
 /** failed, untested, planned, stale, partial: what evidence there is of a requirement, and what it lacks. */
 import type { Analysis, RequirementResult } from '../engine/analysis';
 import type { EvidenceItem, StaleCause, Uncovered } from '../engine/evidence/state';
+import type { AnalysisPart } from '../engine/parts';
 import type { Requirement } from '../model/requirement';
 import type { TestRun, Verification } from '../model/verification';
 import { formatOutward } from '../quantity/format';
@@ -10,8 +11,8 @@ import type { Draft, Related } from './finding';
 import { measuredText } from './runs';
 
 /** Each method and record that lacks something says so; what is only planned is one finding together. */
-export function* evidenceFindings(analysis: Analysis): Iterable<Draft> {
-  for (const result of analysis.requirements) {
+export function* evidenceFindings(analysis: Analysis, part: AnalysisPart): Iterable<Draft> {
+  for (const result of part.requirements) {
     const { requirement, evidence, verdict } = result;
     if (verdict === 'not applicable') continue;
     // An open requirement says so itself.

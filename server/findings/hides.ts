@@ -1,14 +1,17 @@
 /** hides: a name that means one fact inside its group and another outside, so that the outer one cannot be read by it. */
 import type { Analysis } from '../engine/analysis';
-import { CONFIGURATION_FILE } from '../model/configuration';
+import type { AnalysisPart } from '../engine/parts';
+import { namesOf } from '../engine/recorder';
 import type { Fact } from '../model/fact';
 import type { Draft } from './finding';
 
-export function* hidingNames({ product }: Analysis): Iterable<Draft> {
+export function* hidingNames({ product }: Analysis, { document, facts }: AnalysisPart): Iterable<Draft> {
+  if (document === null) return;
   const fields = new Set<string>();
-  for (const fact of product.facts.values()) {
-    if (fact.file === CONFIGURATION_FILE || isRepeated(fact, fields)) continue;
-    const hiding = hiddenBy(fact, product.facts);
+  const names = namesOf(product.facts);
+  for (const { fact } of facts) {
+    if (isRepeated(fact, fields)) continue;
+    const hiding = hiddenBy(fact, product.facts, names);
     if (hiding !== null) yield draft(fact, hiding);
   }
 }
@@ -22,6 +25,8 @@ function isRepeated({ name, row }: Fact, fields: Set<string>): boolean {
   return isKnown;
 }
 
+type Names = ReturnType<typeof namesOf>;
+
 interface Hiding {
   readonly hidden: Fact;
   /** The name that both can be called by. */
@@ -31,12 +36,13 @@ interface Hiding {
 }
 
 /** The nearest further out that is called by the same last parts; null where there is none. */
-function hiddenBy({ name }: Fact, facts: ReadonlyMap<string, Fact>): Hiding | null {
+function hiddenBy({ name }: Fact, facts: ReadonlyMap<string, Fact>, names: Names): Hiding | null {
   const parts = name.split('.');
   for (let own = 1; own < parts.length; own += 1) {
     const called = parts.slice(-own);
     for (let outer = parts.length - own - 1; outer >= 0; outer -= 1) {
-      const hidden = facts.get([...parts.slice(0, outer), ...called].join('.'));
+      const further = [...parts.slice(0, outer), ...called].join('.');
+      const hidden = names.has(further) ? facts.get(further) : undefined;
       if (hidden !== undefined) return { hidden, called: called.join('.'), inside: parts.slice(0, -own).join('.') };
     }
   }

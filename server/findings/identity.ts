@@ -1,37 +1,37 @@
 /** duplicate-id, unknown parents, duplicate rows, undecided options: things that must be one and are not. */
 import type { Analysis } from '../engine/analysis';
 import { duplicateRow } from '../engine/lowering/names';
+import type { AnalysisPart } from '../engine/parts';
+import { derivedIn } from '../engine/relations';
 import { nearestWords } from '../model/nearest';
-import { listOf, type Requirement } from '../model/requirement';
+import { listOf } from '../model/requirement';
 import type { Draft } from './finding';
 
+/** What must be one and is not, wherever it stands. */
 export function* identities(analysis: Analysis): Iterable<Draft> {
-  yield* duplicateIds(analysis.product.requirements);
   yield* duplicateRows(analysis);
-  yield* unknownParents(analysis.product.requirements);
+  yield* unknownParents(analysis);
   yield* undecidedOptions(analysis);
 }
 
 /** Found on each; the first is the one that others mean. */
-function* duplicateIds(requirements: readonly Requirement[]): Iterable<Draft> {
-  const byId = group(requirements);
-  for (const [id, all] of byId) {
+export function* duplicateIds({ index }: Analysis, { requirements }: AnalysisPart): Iterable<Draft> {
+  for (const { requirement: one } of requirements) {
+    const { id } = one;
+    const all = index().withId(id);
     if (all.length < 2) continue;
-    for (const one of all) {
-      const related = all
-        .filter((other) => other !== one)
-        .map((other) => ({ place: { file: other.file, span: other.idSpan }, message: `${id} stands here too` }));
-      const [first] = all;
-      const which =
-        one === first ? 'this one, the first, is the one that others mean' : 'the first is the one that others mean';
-      yield {
-        code: 'duplicate-id',
-        requirement: id,
-        message: `${id} stands ${all.length} times; ${which}`,
-        place: { file: one.file, span: one.idSpan },
-        related,
-      };
-    }
+    const related = all
+      .filter((other) => other !== one)
+      .map((other) => ({ place: { file: other.file, span: other.idSpan }, message: `${id} stands here too` }));
+    const which =
+      one === all[0] ? 'this one, the first, is the one that others mean' : 'the first is the one that others mean';
+    yield {
+      code: 'duplicate-id',
+      requirement: id,
+      message: `${id} stands ${all.length} times; ${which}`,
+      place: { file: one.file, span: one.idSpan },
+      related,
+    };
   }
 }
 
@@ -47,19 +47,16 @@ function* duplicateRows({ product }: Analysis): Iterable<Draft> {
   }
 }
 
-function group(requirements: readonly Requirement[]): ReadonlyMap<string, readonly Requirement[]> {
-  const byId = new Map<string, Requirement[]>();
-  for (const requirement of requirements) byId.set(requirement.id, [...(byId.get(requirement.id) ?? []), requirement]);
-  return byId;
-}
-
-function* unknownParents(requirements: readonly Requirement[]): Iterable<Draft> {
-  const ids = new Set(requirements.map(({ id }) => id));
-  for (const requirement of requirements) {
+function* unknownParents(analysis: Analysis): Iterable<Draft> {
+  const { product, index } = analysis;
+  for (const requirement of analysis.parts.flatMap(derivedIn)) {
     for (const attribute of requirement.attributes.filter(({ key }) => key === 'Derives from')) {
       for (const parent of listOf({ ...requirement, attributes: [attribute] }, 'Derives from')) {
-        if (ids.has(parent)) continue;
-        const [near] = nearestWords(parent, ids);
+        if (index().withId(parent).length > 0) continue;
+        const [near] = nearestWords(
+          parent,
+          product.requirements.map(({ id }) => id),
+        );
         const hint = near === undefined ? 'no id is near it' : `the nearest is ${near}`;
         yield {
           code: 'unknown-name',

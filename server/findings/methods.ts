@@ -1,13 +1,15 @@
 /** Words under *Verify* that are no method, records of another method than is named, and documents of evidence that are not there. */
 import type { Analysis } from '../engine/analysis';
+import type { AnalysisPart } from '../engine/parts';
+import type { EvidenceFile } from '../model/evidence-file';
 import { nearestWords } from '../model/nearest';
 import { attributesOf, type Requirement } from '../model/requirement';
 import { METHODS } from '../model/verification';
 import { methodsOf } from '../model/verify-methods';
 import type { Draft } from './finding';
 
-export function* methodFindings({ product }: Analysis): Iterable<Draft> {
-  for (const requirement of product.requirements) {
+export function* methodFindings({ product }: Analysis, part: AnalysisPart): Iterable<Draft> {
+  for (const { requirement } of part.requirements) {
     const { methods, unread } = methodsOf(requirement, (word) => product.verifications.has(word));
     for (const { words, nearest, span } of unread)
       yield bad(
@@ -23,8 +25,9 @@ export function* methodFindings({ product }: Analysis): Iterable<Draft> {
           yield bad(requirement, span, `${id} is recorded as ${record.method}, not as ${method}`);
       }
   }
-  yield* withoutLink(product);
-  for (const { requirement, file, span, path, destination } of product.evidenceFiles) {
+  const evidenceFiles = part.document?.evidenceFiles ?? [];
+  yield* withoutLink(part, evidenceFiles);
+  for (const { requirement, file, span, path, destination } of evidenceFiles) {
     if (path === null || product.surroundings.digests.get(path) !== null) continue;
     yield {
       code: 'bad-value',
@@ -35,9 +38,9 @@ export function* methodFindings({ product }: Analysis): Iterable<Draft> {
   }
 }
 
-function* withoutLink({ requirements, evidenceFiles }: Analysis['product']): Iterable<Draft> {
+function* withoutLink({ requirements }: AnalysisPart, evidenceFiles: readonly EvidenceFile[]): Iterable<Draft> {
   const linked = new Set(evidenceFiles.map(({ file, attribute }) => `${file} ${attribute.start}`));
-  for (const requirement of requirements)
+  for (const { requirement } of requirements)
     for (const { span, valueSpan } of attributesOf(requirement, 'Evidence'))
       if (!linked.has(`${requirement.file} ${span.start}`))
         yield bad(requirement, valueSpan, 'Evidence points at a document by a link: [report](reports/ingress.pdf)');

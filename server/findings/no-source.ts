@@ -1,25 +1,21 @@
 /** no-source: given figures that decide a binding requirement, and nobody says where they come from. */
 import type { Analysis } from '../engine/analysis';
 import { isBinding } from '../engine/binding';
+import type { AnalysisPart } from '../engine/parts';
 import { CONFIGURATION_FILE } from '../model/configuration';
 import { type Fact, TEXT_FIELDS } from '../model/fact';
 import type { Product } from '../model/product';
 import type { Draft } from './finding';
 
-export function* withoutSource({ product, requirements }: Analysis): Iterable<Draft> {
-  const deciding = new Map<string, string>();
-  for (const { requirement, uses } of requirements) {
-    if (!isBinding(requirement)) continue;
-    for (const name of uses) if (!deciding.has(name)) deciding.set(name, requirement.id);
-  }
+export function* withoutSource({ product, index }: Analysis, { facts }: AnalysisPart): Iterable<Draft> {
   const rows = new Set<string>();
-  for (const [name, id] of deciding) {
-    const fact = product.facts.get(name);
-    if (fact === undefined || !isWithoutSource(product, fact)) continue;
+  for (const { fact } of facts) {
     const row = fact.row === null ? null : `${fact.row.table}.${fact.row.id}`;
-    if (row !== null && rows.has(row)) continue;
+    if ((row !== null && rows.has(row)) || !isWithoutSource(product, fact)) continue;
+    const decided = index().restingOn(fact.name).find(isBinding);
+    if (decided === undefined) continue;
     if (row !== null) rows.add(row);
-    yield draft(fact, row, id);
+    yield draft(fact, row, decided.id);
   }
 }
 

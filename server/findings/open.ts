@@ -1,10 +1,10 @@
 /** open: nothing in the requirement can be computed, and no evidence speaks for it yet. */
-import type { Analysis } from '../engine/analysis';
+import type { AnalysisPart } from '../engine/parts';
 import { attributesOf } from '../model/requirement';
 import type { Draft } from './finding';
 
-export function* openRequirements(analysis: Analysis): Iterable<Draft> {
-  for (const { requirement, verdict, evidence } of analysis.requirements) {
+export function* openRequirements({ requirements }: AnalysisPart): Iterable<Draft> {
+  for (const { requirement, verdict, evidence } of requirements) {
     // Evidence that has become stale says so itself.
     if (verdict !== 'open' || evidence.state === 'stale') continue;
     const methods = attributesOf(requirement, 'Verify').map(({ text }) => text);

@@ -1,9 +1,11 @@
 /** weaker-than-parent, tighter-than-parent, cycle: derived requirements against those that they derive from. */
-import type { Cycle, ParentMismatch, Relations } from '../engine/relations';
+import type { Analysis } from '../engine/analysis';
+import type { AnalysisPart } from '../engine/parts';
+import { type Cycle, cyclesOf, mismatchesIn, type ParentMismatch } from '../engine/relations';
 import { type Bound, isLowerSide, type Side } from '../engine/relations/allowed';
 import type { Limit } from '../engine/relations/limit';
-import type { Requirement } from '../model/requirement';
-import { listOf } from '../model/requirement';
+import { readHeadroom } from '../model/headroom';
+import { attributesOf, listOf, type Requirement } from '../model/requirement';
 import { formatIn } from '../quantity/format';
 import { formatNumber } from '../quantity/format-number';
 import type { Rational } from '../quantity/rational';
@@ -11,16 +13,26 @@ import * as rational from '../quantity/rational';
 import { AS_WRITTEN } from './describe';
 import type { Draft } from './finding';
 
-export function* derivations({ parents, cycles, headrooms }: Relations): Iterable<Draft> {
-  for (const mismatch of parents) yield mismatchDraft(mismatch);
-  for (const cycle of cycles) yield cycleDraft(cycle);
-  for (const { requirement, attribute, message } of headrooms)
+export function* derivations(analysis: Analysis, part: AnalysisPart): Iterable<Draft> {
+  for (const mismatch of mismatchesIn(analysis, part)) yield mismatchDraft(mismatch);
+  for (const { requirement } of part.requirements) yield* badHeadrooms(analysis, requirement);
+}
+
+export function* derivationCycles(analysis: Analysis): Iterable<Draft> {
+  for (const cycle of cyclesOf(analysis)) yield cycleDraft(cycle);
+}
+
+function* badHeadrooms({ product }: Analysis, requirement: Requirement): Iterable<Draft> {
+  for (const { text, span } of attributesOf(requirement, 'Headroom')) {
+    const read = readHeadroom(text, product.units);
+    if (read.type !== 'bad') continue;
     yield {
       code: 'bad-value',
       requirement: requirement.id,
-      message: `${requirement.id}: ${message}`,
-      place: { file: requirement.file, span: attribute.span },
+      message: `${requirement.id}: ${read.message}`,
+      place: { file: requirement.file, span },
     };
+  }
 }
 
 function mismatchDraft(mismatch: ParentMismatch): Draft {

@@ -1,11 +1,15 @@
 /** What the workspace hands out and reports are made from: an analysis, its findings and the texts they speak of. */
 import type { Analysis } from '../engine/analysis';
 import type { RangeAnalysis } from '../engine/ranges/ranges';
+import type { FindingsByFile } from './collect';
 import type { Finding } from './finding';
 
 export interface ProductAnalysis {
   readonly analysis: Analysis;
+  /** In order of file, place, then code. */
   readonly findings: readonly Finding[];
+  /** The same by file; while nothing of a file is other, the same array. */
+  readonly byFile: FindingsByFile;
   /** How far figures may move; null where that was not asked for. */
   readonly ranges: RangeAnalysis | null;
   /** Texts of all files with findings or requirements, plimsoll.yaml among them. */

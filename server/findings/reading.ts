@@ -1,10 +1,10 @@
 /** What the reading of a sentence asks: which-limit, unchecked, words-disagree, several-obligations, unit-mismatch. */
-import type { Analysis } from '../engine/analysis';
+import type { AnalysisPart } from '../engine/parts';
 import { codeOf } from './causes';
 import type { Draft } from './finding';
 
-export function* readingQuestions(analysis: Analysis): Iterable<Draft> {
-  for (const { requirement, problems } of analysis.requirements) {
+export function* readingQuestions({ requirements }: AnalysisPart): Iterable<Draft> {
+  for (const { requirement, problems } of requirements) {
     for (const problem of problems) {
       yield {
         code: codeOf(problem),

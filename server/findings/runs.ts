@@ -1,11 +1,12 @@
 /** result-disagrees, off-model, and names in records that mean nothing or something of another unit. */
-import type { Analysis } from '../engine/analysis';
+import { type Analysis, factResultNamed } from '../engine/analysis';
 import { factNamed, fits, knownValue } from '../engine/evidence/measured';
 import { worstCaseThen } from '../engine/evidence/proved';
 import type { EvidenceItem } from '../engine/evidence/state';
 import type { CriterionResult } from '../engine/judge-criterion';
 import { atRoot } from '../engine/lowering/environment';
 import { nearestNames } from '../engine/lowering/names';
+import type { AnalysisPart } from '../engine/parts';
 import { nearestWords } from '../model/nearest';
 import type { RunValue, TestRun, Verification } from '../model/verification';
 import { formatOutward } from '../quantity/format';
@@ -26,11 +27,13 @@ export function* runFindings(analysis: Analysis): Iterable<Draft> {
   yield* offModel(analysis);
 }
 
-function* unknownRequirements({ product }: Analysis, { id, file, verifies }: Verification): Iterable<Draft> {
-  const ids = new Set(product.requirements.map((requirement) => requirement.id));
+function* unknownRequirements({ product, index }: Analysis, { id, file, verifies }: Verification): Iterable<Draft> {
   for (const { text, span } of verifies) {
-    if (ids.has(text)) continue;
-    const [nearest] = nearestWords(text, ids);
+    if (index().withId(text).length > 0) continue;
+    const [nearest] = nearestWords(
+      text,
+      product.requirements.map((requirement) => requirement.id),
+    );
     yield {
       code: 'unknown-name',
       message: `${id} verifies ${text}, and there is no such requirement${nearest === undefined ? '' : `; the nearest is ${nearest}`}`,
@@ -70,7 +73,7 @@ function unknownName({ lowering }: Analysis, id: string, file: string, { name, n
 }
 
 function designText(analysis: Analysis, name: string): string {
-  const found = analysis.facts.find(({ fact }) => fact.name === name);
+  const found = factResultNamed(analysis, name);
   const content = found?.values[0]?.content;
   if (content?.type === 'quantity' && content.unit !== null) return formatOutward(content.full, content.unit);
   return content?.type === 'quantity'
@@ -163,7 +166,7 @@ function computedRange(
   const named = factNamed(analysis.product, name);
   const then = named && worstCaseThen(analysis.lowering, run, named, modes, verification.file);
   if (then !== null) return { extent: then, unit: then.unit, isThen: true };
-  const found = analysis.facts.find(({ fact }) => fact.name === named?.fact.name);
+  const found = named === null ? undefined : factResultNamed(analysis, named.fact.name);
   const contents = (found?.values ?? []).filter(
     ({ mode }) => named?.mode == null || mode === null || mode === named.mode,
   );
@@ -193,7 +196,20 @@ interface LatestRun {
   readonly item: EvidenceItem & { readonly run: TestRun; readonly verification: Verification };
 }
 
-function latestRuns({ requirements }: Analysis): readonly LatestRun[] {
+function latestRuns({ parts }: Analysis): readonly LatestRun[] {
+  return parts.flatMap(runsIn);
+}
+
+const runsOf = new WeakMap<AnalysisPart, readonly LatestRun[]>();
+
+/** A part that stands has the runs that it had. */
+function runsIn(part: AnalysisPart): readonly LatestRun[] {
+  const known = runsOf.get(part) ?? findRuns(part);
+  runsOf.set(part, known);
+  return known;
+}
+
+function findRuns({ requirements }: AnalysisPart): readonly LatestRun[] {
   return requirements.flatMap(({ requirement, evidence, verdict, modes }) =>
     evidence.items.flatMap((item) => {
       const { run, verification } = item;

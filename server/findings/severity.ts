@@ -1,8 +1,18 @@
 /** How severe a finding is: the table's for the phase, replaced by `severity:`, then capped by *may*, *will* and *could*. */
 import { defaultSeverity, FIXED_FINDINGS, SEVERITIES, type Severity } from '../../grammar/findings';
+import type { Analysis } from '../engine/analysis';
 import type { Configuration } from '../model/configuration';
 import { attributesOf, type Requirement } from '../model/requirement';
-import type { Draft } from './finding';
+import type { Draft, Finding } from './finding';
+
+/** The finding as it is told; none where the configuration turns it off. */
+export function settled(draft: Draft, { product, index }: Analysis): readonly Finding[] {
+  const { code, message, place, related = [], fixes = [] } = draft;
+  const requirement = draft.requirement === undefined ? null : (index().withId(draft.requirement)[0] ?? null);
+  const severity = severityOf(draft, product.configuration, requirement);
+  if (severity === null) return [];
+  return [{ code, severity, requirement: draft.requirement ?? null, message, place, related, fixes }];
+}
 
 /** Null where the configuration turns the finding off. */
 export function severityOf(

@@ -2,6 +2,7 @@
 import type { Analysis, RequirementResult } from '../engine/analysis';
 import { factNamed } from '../engine/evidence/measured';
 import type { CriterionResult } from '../engine/judge-criterion';
+import type { AnalysisPart } from '../engine/parts';
 import type { NeededOf, RangeAnalysis } from '../engine/ranges/ranges';
 import { driversOf } from '../engine/sensitivity';
 import type { Fact } from '../model/fact';
@@ -23,8 +24,8 @@ const MOST_GIVEN = 3;
 const MOST_NEEDED = 3;
 
 /** @param ranges how figures would have to move; null where that was not asked for */
-export function* brokenLimits(analysis: Analysis, ranges: RangeAnalysis | null): Iterable<Draft> {
-  for (const result of analysis.requirements) {
+export function* brokenLimits(analysis: Analysis, part: AnalysisPart, ranges: RangeAnalysis | null): Iterable<Draft> {
+  for (const result of part.requirements) {
     if (result.verdict === 'not applicable' || result.verdict === 'waived') continue;
     const mends = mendsOf(result, ranges);
     for (const criterion of result.criteria) {

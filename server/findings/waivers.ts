@@ -1,7 +1,8 @@
 /** waiver-open, and waivers that cannot be read; agreed-other-text: what people have put their names to. */
-import type { Analysis, RequirementResult } from '../engine/analysis';
+import type { RequirementResult } from '../engine/analysis';
 import { outwardText } from '../engine/evidence/rounding';
 import { agreementDigest } from '../engine/evidence/text-digest';
+import type { AnalysisPart } from '../engine/parts';
 import { extentToday } from '../engine/waive';
 import { readAgreement } from '../model/agreement';
 import { SHOWN_DIGITS } from '../model/digest';
@@ -10,8 +11,8 @@ import type { Waiver } from '../model/waiver';
 import { type Fix, type Span, spanOf } from '../syntax/span';
 import type { Draft } from './finding';
 
-export function* waiverFindings(analysis: Analysis): Iterable<Draft> {
-  for (const result of analysis.requirements) {
+export function* waiverFindings({ requirements }: AnalysisPart): Iterable<Draft> {
+  for (const result of requirements) {
     const { requirement, waiver } = result;
     const [attribute, ...others] = attributesOf(requirement, 'Waived');
     for (const { valueSpan } of others) yield oneTooMany(requirement, valueSpan);
@@ -55,8 +56,8 @@ function extentFix({ criteria }: RequirementResult, { extent, attribute }: Waive
   return [{ title: `Waive it to ${text}`, edits: [{ span: spanOf(start, start), text: `to ${text}; ` }] }];
 }
 
-export function* agreementFindings(analysis: Analysis): Iterable<Draft> {
-  for (const { requirement, criteria } of analysis.requirements) {
+export function* agreementFindings({ requirements }: AnalysisPart): Iterable<Draft> {
+  for (const { requirement, criteria } of requirements) {
     const agreed = attributesOf(requirement, 'Agreed');
     if (agreed.length === 0) continue;
     const today = agreementDigest(

@@ -1,5 +1,6 @@
 /** wording: words that keep a requirement from being checked, a missing obligation word, lone numbers and units. */
 import type { Analysis, RequirementResult } from '../engine/analysis';
+import type { AnalysisPart } from '../engine/parts';
 import type { UnitTable } from '../quantity/unit-table';
 import type { Prose } from '../syntax/markdown/block';
 import { documentSpan } from '../syntax/markdown/document-span';
@@ -12,11 +13,11 @@ import { findLoneFigures, type LoneFigure } from './wording-figures';
 import { findWording, type WordingTerm } from './wording-terms';
 
 /** What binds or is a goal is looked at; what only permits or states a fact, and every attribute, is not. */
-export function* wording(analysis: Analysis): Iterable<Draft> {
-  for (const result of analysis.requirements) {
+export function* wording({ product }: Analysis, { requirements }: AnalysisPart): Iterable<Draft> {
+  for (const result of requirements) {
     const { id, file, obligation, statement } = result.requirement;
     if (statement === null || obligation === 'may' || obligation === 'will') continue;
-    for (const { message, span } of remarksOnce(result, statement, analysis.product.units))
+    for (const { message, span } of remarks(result, statement, product.units))
       yield { code: 'wording', requirement: id, message: `${id}: ${message}`, place: { file, span } };
   }
 }
@@ -25,17 +26,6 @@ interface Remark {
   readonly message: string;
   readonly span: Span;
 }
-
-/** A result that is kept from one analysis to the next has the remarks that it had. */
-function remarksOnce(result: RequirementResult, statement: Prose, units: UnitTable): readonly Remark[] {
-  const known = remarksOf.get(result);
-  if (known?.units === units) return known.remarks;
-  const found = remarks(result, statement, units);
-  remarksOf.set(result, { units, remarks: found });
-  return found;
-}
-
-const remarksOf = new WeakMap<RequirementResult, { readonly units: UnitTable; readonly remarks: readonly Remark[] }>();
 
 function remarks(result: RequirementResult, statement: Prose, units: UnitTable): readonly Remark[] {
   const { obligationWritten } = result.requirement;

@@ -8,6 +8,7 @@ import type { QuantityValue } from '../quantity/value';
 import { readValue } from '../syntax/quantity-literal';
 import { type Problem, spanOf } from '../syntax/span';
 import type { Configuration } from './configuration';
+import { attributesOf, type Requirement } from './requirement';
 
 export type Headroom =
   | { readonly type: 'share'; readonly share: Rational }
@@ -31,6 +32,27 @@ export function readHeadroom(text: string, units: UnitTable): ReadHeadroom {
   const { dimension, symbol } = value.unit;
   const isShare = dimension === dimensions.DIMENSIONLESS && symbol !== UNITY.symbol;
   return isShare ? { type: 'share', share: distance } : { type: 'distance', distance, dimension };
+}
+
+/** The requirement's own headrooms as far as they can be read, then the product's: the first that fits a limit is meant. */
+export function headroomsOf(
+  requirement: Requirement,
+  configuration: Configuration,
+  units: UnitTable,
+): readonly Headroom[] {
+  const own = attributesOf(requirement, 'Headroom').map(({ text }) => readHeadroom(text, units));
+  return [...own, productHeadroom(configuration, units)].filter((read) => read.type !== 'bad');
+}
+
+const lastRead = new WeakMap<Configuration, { readonly units: UnitTable; readonly read: ReadHeadroom }>();
+
+/** Every requirement asks for it, so it is read once. */
+function productHeadroom(configuration: Configuration, units: UnitTable): ReadHeadroom {
+  const known = lastRead.get(configuration);
+  if (known?.units === units) return known.read;
+  const read = readHeadroom(configuration.headroom.text, units);
+  lastRead.set(configuration, { units, read });
+  return read;
 }
 
 /** What is wrong with the product's headroom: code `bad-configuration`, in plimsoll.yaml. */

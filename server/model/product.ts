@@ -15,6 +15,8 @@ export interface Product {
   readonly units: UnitTable;
   readonly modes: ReadonlySet<string>;
   readonly documents: readonly DocumentModel[];
+  /** Rates of own units that have a spread, from the configuration. */
+  readonly rates: readonly Fact[];
   /** Alternatives that do not count now. */
   readonly setAside: readonly DocumentModel[];
   /** Facts and row fields by full name; a name that stands twice is in `duplicates` instead. */
@@ -88,6 +90,7 @@ export function joinDocuments(
     units,
     modes: new Set(configuration.modes.map(({ text }) => text)),
     documents: counting,
+    rates,
     setAside,
     facts,
     writtenFacts: facts,
@@ -137,10 +140,12 @@ function joinVerifications(
 }
 
 function factsOf(documents: readonly DocumentModel[]): readonly Fact[] {
-  return documents.flatMap(({ facts, tables }) => [
-    ...facts,
-    ...tables.flatMap(({ rows }) => rows.flatMap((row) => [...row.fields.values()])),
-  ]);
+  return documents.flatMap(factsOfDocument);
+}
+
+/** Its facts and the fields of its rows, in the order of the text. */
+export function factsOfDocument({ facts, tables }: DocumentModel): readonly Fact[] {
+  return [...facts, ...tables.flatMap(({ rows }) => rows.flatMap((row) => [...row.fields.values()]))];
 }
 
 function collect(facts: readonly Fact[], byName: Map<string, Fact[]>): void {
@@ -158,13 +163,22 @@ function replace(facts: readonly Fact[], byName: Map<string, Fact[]>): void {
   for (const [name, all] of own) byName.set(name, all);
 }
 
-function joinTables(documents: readonly DocumentModel[]): ReadonlyMap<string, Table> {
+/** @param names null for all */
+export function joinTables(
+  documents: readonly DocumentModel[],
+  names: ReadonlySet<string> | null = null,
+): ReadonlyMap<string, Table> {
   const rowsByTable = new Map<string, Map<string, Row[]>>();
   for (const { tables } of documents) {
     for (const { name, rows } of tables) {
+      if (names !== null && !names.has(name)) continue;
       const table = rowsByTable.get(name) ?? new Map<string, Row[]>();
       rowsByTable.set(name, table);
-      for (const row of rows) table.set(row.id, [...(table.get(row.id) ?? []), row]);
+      for (const row of rows) {
+        const known = table.get(row.id);
+        if (known === undefined) table.set(row.id, [row]);
+        else known.push(row);
+      }
     }
   }
   return new Map([...rowsByTable].map(([name, rows]) => [name, joinTable(name, rows)]));

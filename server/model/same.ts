@@ -15,6 +15,11 @@ function isSameList(a: readonly unknown[], b: readonly unknown[]): boolean {
   return a.length === b.length && a.every((item, index) => isSame(item, b[index]));
 }
 
+/** Whether both lists hold the very same things. */
+export function holdsSame<Item>(a: readonly Item[], b: readonly Item[]): boolean {
+  return a.length === b.length && a.every((item, index) => item === b[index]);
+}
+
 function isSameRecord(a: Record<string, unknown>, b: Record<string, unknown>): boolean {
   const names = Object.keys(a);
   return names.length === Object.keys(b).length && names.every((name) => name in b && isSame(a[name], b[name]));

@@ -1,5 +1,5 @@
 /** Requirements that derive from themselves: the groups in which each leads to each (strongly connected components, Tarjan 1972, from memory). */
-import { listOf, type Requirement } from '../../model/requirement';
+import type { Requirement } from '../../model/requirement';
 
 /** In the order in which *Derives from* leads from one to the next, the first in file order first, and then those that the way leaves out. */
 export interface Cycle {
@@ -9,18 +9,8 @@ export interface Cycle {
   readonly others: readonly Requirement[];
 }
 
+/** Who derives from whom. */
 type Parents = ReadonlyMap<Requirement, readonly Requirement[]>;
-
-/** Who derives from whom; unknown ids are left out, and of several with one id the first is meant. */
-export function parentsOf(requirements: readonly Requirement[]): Parents {
-  const byId = new Map([...requirements].reverse().map((requirement) => [requirement.id, requirement]));
-  return new Map(
-    requirements.map((requirement) => {
-      const parents = listOf(requirement, 'Derives from').flatMap((id) => byId.get(id) ?? []);
-      return [requirement, [...new Set(parents)]];
-    }),
-  );
-}
 
 /** Each group once, in the order of their first members. */
 export function cyclesIn(parents: Parents): readonly Cycle[] {
