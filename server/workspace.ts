@@ -3,6 +3,7 @@ import { type Analysis, analyse } from './engine/analysis';
 import { createMemory, type LastWork, type Memory } from './engine/memory';
 import { type RangeAnalysis, rangesInSteps, rangesOf } from './engine/ranges/ranges';
 import { collectFindings, createFindingMemory, type FindingMemory } from './findings/collect';
+import type { Finding } from './findings/finding';
 import type { ProductAnalysis } from './findings/product-analysis';
 import {
   CONFIGURATION_FILE,
@@ -15,8 +16,9 @@ import { headroomProblems } from './model/headroom';
 import { heldDocument, isFrontMatterBroken, type LastGood } from './model/held';
 import { type ProductUnits, productUnits } from './model/own-units';
 import type { PlacedProblem } from './model/place';
-import { joinDocuments } from './model/product';
+import { joinDocuments, type Product, type Surroundings } from './model/product';
 import type { DataFile } from './model/read-facts';
+import { rejoined } from './model/rejoin';
 import { retained } from './model/retained';
 import { createSectionCache, type SectionCache } from './syntax/markdown/parse';
 import { type Problem, spanOf } from './syntax/span';
@@ -99,6 +101,8 @@ interface State {
   /** Null for a product that is analysed once. */
   readonly memory: Memory | null;
   readonly foundBefore: FindingMemory | null;
+  /** As it was analysed last; null where nothing is kept. */
+  lastProduct: Product | null;
   settings: Settings;
   /** The last without a mistake; null: there was none yet. */
   goodSettings: Settings | null;
@@ -112,6 +116,7 @@ export function createProductWorkspace(options: WorkspaceOptions = ONCE): Produc
     holdsLastGood: options.holdsLastGood,
     memory: options.keepsWork ? createMemory() : null,
     foundBefore: options.keepsWork ? createFindingMemory() : null,
+    lastProduct: null,
     settings: readSettings(null),
     goodSettings: null,
     documents: new Map(),
@@ -221,10 +226,23 @@ function lastGoodOf({ holdsLastGood }: State, { text, read, lastGood }: OpenDocu
 }
 
 function analyseProduct(state: State, today: string | null, withRanges: boolean): ProductAnalysis {
-  const { settings, digests } = state;
-  const product = joinDocuments(modelsOf(state), settings.configuration, settings.units, { today, digests });
+  const { digests } = state;
+  const product = joined(state, { today, digests });
   const analysis = state.memory === null ? analyse(product) : state.memory.analyse(product);
   return judged(state, analysis, withRanges ? rangesOf(analysis) : null, today);
+}
+
+/** Where work is kept, what no changed document says is taken over from the product as it was last. */
+function joined(state: State, surroundings: Surroundings): Product {
+  const { configuration, units } = state.settings;
+  const models = modelsOf(state);
+  const { lastProduct } = state;
+  const isSameGround = lastProduct?.configuration === configuration && lastProduct.units === units.table;
+  const product =
+    (isSameGround ? rejoined(lastProduct, models, surroundings) : null) ??
+    joinDocuments(models, configuration, units, surroundings);
+  if (state.memory !== null) state.lastProduct = product;
+  return product;
 }
 
 function analyseWith(state: State, texts: ReadonlyMap<string, string>, today: string | null): ProductAnalysis {
@@ -241,7 +259,11 @@ function analyseWith(state: State, texts: ReadonlyMap<string, string>, today: st
     }),
   );
   const data = new Map([...state.data].map(([path, text]) => [path, texts.get(path) ?? text]));
-  return analyseProduct({ ...state, memory: null, foundBefore: null, settings, documents, data }, today, false);
+  return analyseProduct(
+    { ...state, memory: null, foundBefore: null, lastProduct: null, settings, documents, data },
+    today,
+    false,
+  );
 }
 
 function* addRanges(state: State, { analysis, today }: ProductAnalysis): Generator<void, ProductAnalysis> {
@@ -252,10 +274,14 @@ function* addRanges(state: State, { analysis, today }: ProductAnalysis): Generat
 function judged(state: State, analysis: Analysis, ranges: RangeAnalysis | null, today: string | null): ProductAnalysis {
   const { settings, foundBefore } = state;
   const byFile = collectFindings(analysis, problemsOutside(state), ranges, foundBefore ?? createFindingMemory());
+  let findings: readonly Finding[] | null = null;
   return {
     analysis,
     byFile,
-    findings: [...byFile.values()].flat(),
+    get findings() {
+      findings ??= [...byFile.values()].flat();
+      return findings;
+    },
     ranges,
     texts: textsOf(state),
     badConfiguration: settings.problems.length > 0,

@@ -4,10 +4,10 @@ import type { Analysis } from '../engine/analysis';
 import type { RangeAnalysis } from '../engine/ranges/ranges';
 import { groupBy } from '../model/group-by';
 import type { PlacedProblem } from '../model/place';
-import { holdsSame, isSame } from '../model/same';
+import { isSame } from '../model/same';
 import { codeOf } from './causes';
 import type { Draft, Finding } from './finding';
-import { type PartMemory, partFindings } from './part-findings';
+import { type PartFindings, type PartMemory, partFindings } from './part-findings';
 import { productDrafts } from './rules';
 import { settled } from './severity';
 
@@ -22,7 +22,7 @@ export interface FindingMemory {
 }
 
 interface Joined {
-  readonly own: readonly (readonly Finding[])[];
+  readonly own: PartFindings | null;
   readonly others: readonly Finding[];
   readonly all: readonly Finding[];
 }
@@ -46,19 +46,18 @@ export function collectFindings(
   const others = [...outside.map(problemDraft), ...productDrafts(analysis, ranges)].flatMap((draft) =>
     settled(draft, analysis),
   );
-  const elsewhere = [...own].flatMap(([{ file }, lists]) => lists.flatMap((list) => strayFrom(file, list)));
+  const elsewhere = own.flatMap((found) => found.elsewhere);
   const byFile = groupBy([...elsewhere, ...others], ({ place }) => place.file);
-  const ownByFile = new Map([...own].map(([{ file }, lists]): [string, OwnLists] => [file, lists]));
+  const ownByFile = new Map(own.map((found) => [found.file, found]));
   const files = [...new Set([...ownByFile.keys(), ...byFile.keys()])].sort();
   forgetOthers(memory, files);
-  const joined = files.map((file): [string, readonly Finding[]] => [
-    file,
-    join(memory, file, ownByFile.get(file) ?? [], byFile.get(file) ?? NONE),
-  ]);
-  return new Map(joined.filter(([, all]) => all.length > 0));
+  const found = new Map<string, readonly Finding[]>();
+  for (const file of files) {
+    const all = join(memory, file, ownByFile.get(file) ?? null, byFile.get(file) ?? NONE);
+    if (all.length > 0) found.set(file, all);
+  }
+  return found;
 }
-
-type OwnLists = readonly (readonly Finding[])[];
 
 const NONE: readonly Finding[] = [];
 
@@ -68,20 +67,15 @@ function forgetOthers({ files: known }: FindingMemory, files: readonly string[])
   for (const file of known.keys()) if (!kept.has(file)) known.delete(file);
 }
 
-const strays = new WeakMap<readonly Finding[], readonly Finding[]>();
-
-/** A document's rows may stand in a file of data. */
-function strayFrom(file: string, list: readonly Finding[]): readonly Finding[] {
-  const known = strays.get(list) ?? list.filter(({ place }) => place.file !== file);
-  strays.set(list, known);
-  return known;
-}
-
-function join({ files }: FindingMemory, file: string, own: OwnLists, others: readonly Finding[]): readonly Finding[] {
+function join(
+  { files }: FindingMemory,
+  file: string,
+  own: PartFindings | null,
+  others: readonly Finding[],
+): readonly Finding[] {
   const known = files.get(file);
-  if (known !== undefined && holdsSame(known.own, own) && isSame(known.others, others)) return known.all;
-  const here = own.flat().filter(({ place }) => place.file === file);
-  const all = toldOnce([...here, ...others]).sort(byPlace);
+  if (known?.own === own && isSame(known.others, others)) return known.all;
+  const all = toldOnce([...(own?.here ?? NONE), ...others]).sort(byPlace);
   files.set(file, { own, others, all });
   return all;
 }

@@ -7,64 +7,108 @@ import type { Finding } from './finding';
 import { NAME_RULES, PART_RULES, type PartRule, RANGE_RULES } from './rules';
 import { settled } from './severity';
 
-/** By group of rules and file. */
-export type PartMemory = Map<string, Kept>;
+/** By file. */
+export type PartMemory = Map<string, KeptPart>;
 
-interface Kept {
-  readonly part: AnalysisPart;
-  readonly findings: readonly Finding[];
-  /** Who looked up what the findings rest on, and where that is noted. */
-  readonly worker: Worker;
-  readonly recorder: Recorder;
+/** What is found in a part. */
+export interface PartFindings {
+  readonly file: string;
+  /** In no order. */
+  readonly here: readonly Finding[];
+  /** Its rows may stand in a file of data. */
+  readonly elsewhere: readonly Finding[];
 }
 
-/** Findings of each part by group of rules, in no order; with a memory the same array while nothing is other. */
+interface KeptPart {
+  readonly part: AnalysisPart;
+  readonly recorder: Recorder;
+  readonly groups: readonly KeptGroup[];
+  readonly findings: PartFindings;
+}
+
+interface KeptGroup {
+  readonly findings: readonly Finding[];
+  /** Who looked up what the findings rest on. */
+  readonly worker: Worker;
+}
+
+/** Of each part, in their order; with a memory the same object while nothing of a part is other. */
 export function partFindings(
   analysis: Analysis,
   ranges: RangeAnalysis | null,
   memory: PartMemory,
-): ReadonlyMap<AnalysisPart, readonly (readonly Finding[])[]> {
-  forgetOthers(analysis, memory);
-  const looking = noting(analysis);
-  const broken: readonly PartRule[] = RANGE_RULES.map((rule) => (whole, part) => rule(whole, part, ranges));
-  return new Map(
-    analysis.parts.map((part) => [
-      part,
-      [
-        kept(looking, part, 'own', PART_RULES, memory),
-        kept(looking, part, 'names', NAME_RULES, memory),
-        ranges === null ? kept(looking, part, 'broken', broken, memory) : find(analysis, part, broken),
-      ],
-    ]),
+): readonly PartFindings[] {
+  const { recorder, parts } = analysis;
+  const broken: PartRules = RANGE_RULES.map(
+    (rule): PartRule =>
+      (whole, part) =>
+        rule(whole, part, ranges),
   );
+  const groups = [PART_RULES, NAME_RULES, broken];
+  if (recorder === null)
+    return parts.map((part) =>
+      split(
+        part,
+        groups.map((rules) => find(analysis, part, rules)),
+      ),
+    );
+  forgetOthers(analysis, memory);
+  const looking = { analysis: noting(analysis, recorder), recorder };
+  if (ranges === null) return parts.map((part) => kept(looking, part, groups, memory).findings);
+  // With ranges what is broken is said in other words, once, at rest.
+  return parts.map((part) => {
+    const lists = kept(looking, part, KEPT_WITH_RANGES, memory).groups.map(({ findings }) => findings);
+    return split(part, [...lists.slice(0, KEPT_WITH_RANGES.length), find(analysis, part, broken)]);
+  });
 }
 
-/** Looks names up where that is noted. */
-function noting(analysis: Analysis): Analysis {
-  if (analysis.recorder === null) return analysis;
-  const { parts, notes, lowering, index, recorder } = analysis;
+type PartRules = readonly PartRule[];
+
+const KEPT_WITH_RANGES: readonly PartRules[] = [PART_RULES, NAME_RULES];
+
+function split({ file }: AnalysisPart, lists: readonly (readonly Finding[])[]): PartFindings {
+  const all = lists.flat();
+  const here = all.filter(({ place }) => place.file === file);
+  return { file, here, elsewhere: here.length === all.length ? [] : all.filter((one) => !here.includes(one)) };
+}
+
+/** An analysis that notes which names are looked up. */
+interface Looking {
+  readonly analysis: Analysis;
+  readonly recorder: Recorder;
+}
+
+function noting({ parts, notes, lowering, index }: Analysis, recorder: Recorder): Analysis {
   return analysisOf({ product: lowering.product, parts, notes, lowering, index, recorder });
 }
 
-function kept(
-  analysis: Analysis,
-  part: AnalysisPart,
-  group: string,
-  rules: readonly PartRule[],
-  memory: PartMemory,
-): readonly Finding[] {
-  const { recorder } = analysis;
-  if (recorder === null) return find(analysis, part, rules);
-  const key = `${group} ${part.file}`;
-  const known = memory.get(key);
-  if (known?.recorder === recorder) {
-    if (known.part === part && recorder.stands(known.worker)) return known.findings;
-    recorder.forget([], [known.worker]);
-  }
+function kept(looking: Looking, part: AnalysisPart, rules: readonly PartRules[], memory: PartMemory): KeptPart {
+  const { recorder } = looking;
+  const last = memory.get(part.file);
+  const known = last?.recorder === recorder ? last : undefined;
+  const stands = (group: KeptGroup | undefined) => known?.part === part && group && recorder.stands(group.worker);
+  if (known !== undefined && known.groups.length >= rules.length && known.groups.every(stands)) return known;
+  const groups = rules.map((some, place) => {
+    const group = known?.groups[place];
+    return group !== undefined && stands(group) ? group : newGroup(looking, part, some);
+  });
+  const gone = known?.groups.filter((group) => !groups.includes(group)) ?? [];
+  recorder.forget(
+    [],
+    gone.map(({ worker }) => worker),
+  );
+  const findings = split(
+    part,
+    groups.map((group) => group.findings),
+  );
+  const made = { part, recorder, groups, findings };
+  memory.set(part.file, made);
+  return made;
+}
+
+function newGroup({ analysis, recorder }: Looking, part: AnalysisPart, rules: PartRules): KeptGroup {
   const worker = {};
-  const findings = recorder.run(worker, () => find(analysis, part, rules));
-  memory.set(key, { part, findings, worker, recorder });
-  return findings;
+  return { worker, findings: recorder.run(worker, () => find(analysis, part, rules)) };
 }
 
 function find(analysis: Analysis, part: AnalysisPart, rules: readonly PartRule[]): readonly Finding[] {
@@ -73,10 +117,13 @@ function find(analysis: Analysis, part: AnalysisPart, rules: readonly PartRule[]
 
 /** Documents that are no more. */
 function forgetOthers(analysis: Analysis, memory: PartMemory): void {
-  if (memory.size <= 3 * analysis.parts.length) return;
-  for (const [key, { part, recorder, worker }] of memory) {
-    if (analysis.part(part.file) !== undefined) continue;
-    recorder.forget([], [worker]);
-    memory.delete(key);
+  if (memory.size <= analysis.parts.length) return;
+  for (const [file, { recorder, groups }] of memory) {
+    if (analysis.part(file) !== undefined) continue;
+    recorder.forget(
+      [],
+      groups.map(({ worker }) => worker),
+    );
+    memory.delete(file);
   }
 }
