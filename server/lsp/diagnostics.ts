@@ -1,8 +1,11 @@
 /** Findings → diagnostics of the protocol, each related to the figures it rests on, and the figures to what they break. */
 import { type Diagnostic, type DiagnosticRelatedInformation, DiagnosticSeverity } from 'vscode-languageserver';
 import type { Severity } from '../../grammar/findings';
+import type { FindingsByFile } from '../findings/collect';
 import type { Finding, Related } from '../findings/finding';
+import { groupBy } from '../model/group-by';
 import type { Place } from '../model/place';
+import { holdsSame } from '../model/same';
 import type { Positions } from './positions';
 
 /** How places of a product become places of the protocol. */
@@ -23,21 +26,70 @@ const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
 /** Figures beside a broken limit that are marked themselves. */
 const MOST_FIGURES = 3;
 
-/** By file: what is found in it, and on its figures what they break; in order of place. */
+/** Diagnostics of each file as they were made last, and what they were made from. */
+export type DiagnosticMemory = Map<string, MadeDiagnostics>;
+
+interface MadeDiagnostics {
+  readonly findings: readonly Finding[];
+  readonly figures: readonly BreakingFigure[];
+  /** Of every file that they point into. */
+  readonly positions: ReadonlyMap<string, Positions>;
+  readonly diagnostics: readonly Diagnostic[];
+}
+
+/**
+ * By file: what is found in it, and on its figures what they break; in order of place.
+ * @param memory of the same documents under the same URIs; a file's diagnostics are the same array while nothing is other
+ */
 export function diagnosticsOf(
-  findings: readonly Finding[],
+  byFile: FindingsByFile,
   placing: Placing,
+  memory: DiagnosticMemory,
 ): ReadonlyMap<string, readonly Diagnostic[]> {
-  const byFile = new Map<string, Diagnostic[]>();
-  const add = (file: string, diagnostic: Diagnostic) => {
-    const known = byFile.get(file);
-    if (known === undefined) byFile.set(file, [diagnostic]);
-    else known.push(diagnostic);
+  const figures = figuresThatBreak(byFile);
+  const made = new Map<string, readonly Diagnostic[]>();
+  for (const file of new Set([...byFile.keys(), ...figures.keys()])) {
+    const findings = byFile.get(file) ?? [];
+    made.set(file, diagnosticsIn(file, findings, figures.get(file) ?? [], placing, memory));
+  }
+  for (const file of memory.keys()) if (!made.has(file)) memory.delete(file);
+  return made;
+}
+
+function diagnosticsIn(
+  file: string,
+  findings: readonly Finding[],
+  figures: readonly BreakingFigure[],
+  placing: Placing,
+  memory: DiagnosticMemory,
+): readonly Diagnostic[] {
+  const known = memory.get(file);
+  if (known?.findings === findings && isSameFigures(known.figures, figures) && isPlacedAsBefore(known, placing))
+    return known.diagnostics;
+  const positions = new Map<string, Positions>();
+  const noting: Placing = {
+    uriOf: (of) => placing.uriOf(of),
+    positionsOf: (of) => {
+      const found = positions.get(of) ?? placing.positionsOf(of);
+      positions.set(of, found);
+      return found;
+    },
   };
-  for (const finding of findings) add(finding.place.file, diagnosticOf(finding, placing));
-  for (const { place, breaks } of figuresThatBreak(findings)) add(place.file, figureDiagnostic(place, breaks, placing));
-  for (const diagnostics of byFile.values()) diagnostics.sort(byPlace);
-  return byFile;
+  const diagnostics = [
+    ...findings.map((finding) => diagnosticOf(finding, noting)),
+    ...figures.map(({ place, breaks }) => figureDiagnostic(place, breaks, noting)),
+  ].sort(byPlace);
+  memory.set(file, { findings, figures, positions, diagnostics });
+  return diagnostics;
+}
+
+function isSameFigures(a: readonly BreakingFigure[], b: readonly BreakingFigure[]): boolean {
+  return a.length === b.length && a.every(({ breaks }, index) => holdsSame(breaks, b[index]?.breaks ?? []));
+}
+
+function isPlacedAsBefore({ positions }: MadeDiagnostics, placing: Placing): boolean {
+  for (const [file, known] of positions) if (placing.positionsOf(file) !== known) return false;
+  return true;
 }
 
 export function diagnosticOf(finding: Finding, placing: Placing): Diagnostic {
@@ -57,19 +109,28 @@ interface BreakingFigure {
   readonly breaks: readonly Finding[];
 }
 
-/** The figures that broken limits name, each with all that it breaks. */
-function figuresThatBreak(findings: readonly Finding[]): Iterable<BreakingFigure> {
+/** By file, the figures that broken limits name, each with all that it breaks. */
+function figuresThatBreak(byFile: FindingsByFile): ReadonlyMap<string, readonly BreakingFigure[]> {
   const byPlace = new Map<string, { readonly place: Place; readonly breaks: Finding[] }>();
-  for (const finding of findings) {
-    if (finding.code !== 'unmet' && finding.code !== 'at-risk') continue;
-    for (const { place } of finding.related.slice(0, MOST_FIGURES)) {
-      const key = `${place.file} ${place.span.start}`;
-      const known = byPlace.get(key) ?? { place, breaks: [] };
-      byPlace.set(key, known);
-      known.breaks.push(finding);
+  for (const findings of byFile.values()) {
+    for (const finding of brokenIn(findings)) {
+      for (const { place } of finding.related.slice(0, MOST_FIGURES)) {
+        const key = `${place.file} ${place.span.start}`;
+        const known = byPlace.get(key) ?? { place, breaks: [] };
+        byPlace.set(key, known);
+        known.breaks.push(finding);
+      }
     }
   }
-  return byPlace.values();
+  return groupBy([...byPlace.values()], ({ place }) => place.file);
+}
+
+const broken = new WeakMap<readonly Finding[], readonly Finding[]>();
+
+function brokenIn(findings: readonly Finding[]): readonly Finding[] {
+  const known = broken.get(findings) ?? findings.filter(({ code }) => code === 'unmet' || code === 'at-risk');
+  broken.set(findings, known);
+  return known;
 }
 
 function figureDiagnostic(place: Place, breaks: readonly Finding[], placing: Placing): Diagnostic {

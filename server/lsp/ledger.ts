@@ -39,7 +39,10 @@ export class Ledger {
       if (entry !== undefined && entry.diagnostics.length > 0)
         changed.push(this.put(key, { uri: entry.uri, version: null, diagnostics: [] }));
     }
-    for (const [key, one] of wanted) if (this.isOther(key, one)) changed.push(this.put(key, one));
+    for (const [key, one] of wanted) {
+      if (this.isOther(key, one)) changed.push(this.put(key, one));
+      else this.keepList(key, one.diagnostics);
+    }
     this.owned.set(owner, new Set(wanted.keys()));
     return changed;
   }
@@ -65,7 +68,14 @@ export class Ledger {
     if (known === undefined) return diagnostics.length > 0;
     // A strict client drops what was made for another version, so a new version of the same content is sent again.
     if (known.version !== version && diagnostics.length > 0) return true;
+    if (known.diagnostics === diagnostics) return known.uri !== uri;
     return known.uri !== uri || known.content !== JSON.stringify(diagnostics);
+  }
+
+  /** Lists that say the same are told apart by what they say; next time, that it is this list is enough. */
+  private keepList(key: string, diagnostics: readonly Diagnostic[]): void {
+    const known = this.entries.get(key);
+    if (known !== undefined && known.diagnostics !== diagnostics) this.entries.set(key, { ...known, diagnostics });
   }
 
   private put(key: string, { uri, version, diagnostics }: Wanted): Entry {

@@ -37,9 +37,9 @@ export function registerOwnRequests(state: ServerState, files: FileWork): void {
     if (subject === null) return null;
     const { requirements } = subject.whole.analysis;
     const overSpecified = new Set(
-      (subject.live.shown?.findings ?? []).flatMap(({ code, requirement }) =>
-        code === 'over-specified' && requirement !== null ? requirement : [],
-      ),
+      [...(subject.live.shown?.byFile.values() ?? [])]
+        .flat()
+        .flatMap(({ code, requirement }) => (code === 'over-specified' && requirement !== null ? requirement : [])),
     );
     return {
       product: productName(subject.live),

@@ -1,14 +1,15 @@
 /** Diagnostics that stand still: what is held back for a moment, so that half-typed figures do not flash through every file. */
 
 import type { FindingCode } from '../../grammar/findings';
-import type { Analysis, RequirementResult } from '../engine/analysis';
-import type { Verdict } from '../engine/verdict';
-import type { Finding, Related } from '../findings/finding';
+import type { Analysis } from '../engine/analysis';
+import type { FindingsByFile } from '../findings/collect';
+import type { Finding } from '../findings/finding';
 import type { ProductAnalysis } from '../findings/product-analysis';
 import type { Place } from '../model/place';
+import { factsOfDocument } from '../model/product';
 import { createLineIndex } from '../syntax/line-index';
-import { spanOf } from '../syntax/span';
-import { difference } from '../syntax/text-difference';
+import { type Held, heldNow, type LastJudged, restedNow } from './held-verdicts';
+import { movedFinding } from './moved-finding';
 
 /** So long a new finding on the edited line waits, and a verdict that became undecided keeps what it was; in milliseconds. */
 export const HOLDS_FOR = 500;
@@ -23,107 +24,161 @@ export interface LastEdit {
   readonly at: number;
 }
 
-/** What is shown of a product at a moment. */
-export interface Shown {
-  readonly findings: readonly Finding[];
-  readonly verdicts: ReadonlyMap<string, Verdict>;
-  /** By requirement, every name that it rested on when it was last decided. */
-  readonly uses: ReadonlyMap<string, ReadonlySet<string>>;
+/** What is shown of a product at a moment; what is shown of a file is the same array while it does not change. */
+export interface Shown extends LastJudged {
+  readonly byFile: FindingsByFile;
+  /** All that there is, what waits as well. */
+  readonly found: ReadonlyMap<string, Joined>;
   readonly texts: ReadonlyMap<string, string>;
   /** Something is held back or kept until then; null: all is shown as it is. */
   readonly until: number | null;
 }
 
+/** Findings of a file: those of now, and those that are looked for at rest only. */
+interface Joined {
+  readonly quick: readonly Finding[];
+  readonly atRest: readonly Finding[];
+  readonly all: readonly Finding[];
+}
+
 /** Found at rest only; until it is looked for again, what was found last stays. */
 const AT_REST: readonly FindingCode[] = ['over-specified', 'unneeded', 'unused'];
+
+export const NOTHING_SHOWN: Shown = {
+  byFile: new Map(),
+  found: new Map(),
+  parts: new Map(),
+  held: new Map(),
+  rested: new Map(),
+  texts: new Map(),
+  until: null,
+};
+
+const NONE: readonly Finding[] = [];
 
 /** What to show of an analysis after what was shown before; `now` in milliseconds since 1970. */
 export function standStill(before: Shown | null, whole: ProductAnalysis, edit: LastEdit | null, now: number): Shown {
   const { analysis, texts } = whole;
-  const findings = before === null ? whole.findings : [...whole.findings, ...stillStanding(before, whole)];
-  const verdicts = new Map(analysis.requirements.map(({ requirement, verdict }) => [requirement.id, verdict]));
-  const uses = usesOf(before, analysis.requirements);
+  const found = foundNow(before, whole);
+  const judged = {
+    parts: new Map(analysis.parts.map((part) => [part.file, part])),
+    rested: restedNow(before, analysis.parts),
+  };
+  const all = new Map([...found].map(([file, joined]) => [file, joined.all]));
   if (before === null || edit === null || now - edit.at >= HOLDS_FOR)
-    return { findings, verdicts, uses, texts, until: null };
-  const isNew = newness(before, edit, texts);
-  const held = newlyUndecided(before, analysis, factsOnLine(analysis, edit, texts));
+    return { ...judged, held: new Map(), found, byFile: all, texts, until: null };
+  const held = heldNow(before, analysis.parts, factsOnLine(analysis, edit, texts));
+  const byFile = heldBack(before, all, { edit, texts, held });
+  const isAsItIs = held.size === 0 && byFile === all;
+  return { ...judged, held, found, byFile, texts, until: isAsItIs ? null : edit.at + HOLDS_FOR };
+}
+
+/** Between two rests what was found at the last one goes on. */
+function foundNow(before: Shown | null, { byFile, ranges, texts }: ProductAnalysis): ReadonlyMap<string, Joined> {
+  if (ranges !== null || before === null)
+    return new Map([...byFile].map(([file, all]) => [file, { quick: all, atRest: all.filter(isAtRest), all }]));
+  const changed = changedFiles(before.texts, texts);
+  const found = new Map<string, Joined>();
+  for (const file of new Set([...byFile.keys(), ...before.found.keys()])) {
+    const last = before.found.get(file);
+    const quick = byFile.get(file) ?? NONE;
+    const atRest = texts.has(file) ? stillStanding(last?.atRest ?? NONE, changed, before.texts, texts) : NONE;
+    const isSame = last !== undefined && last.quick === quick && last.atRest === atRest;
+    if (isSame) found.set(file, last);
+    else if (quick.length + atRest.length > 0) found.set(file, { quick, atRest, all: [...quick, ...atRest] });
+  }
+  return found;
+}
+
+function isAtRest({ code }: Finding): boolean {
+  return AT_REST.includes(code);
+}
+
+function changedFiles(before: ReadonlyMap<string, string>, after: ReadonlyMap<string, string>): ReadonlySet<string> {
+  const changed = new Set<string>();
+  for (const [file, text] of after) if (before.get(file) !== text) changed.add(file);
+  return changed;
+}
+
+/** The same list where no text that it speaks of has changed. */
+function stillStanding(
+  last: readonly Finding[],
+  changed: ReadonlySet<string>,
+  before: ReadonlyMap<string, string>,
+  after: ReadonlyMap<string, string>,
+): readonly Finding[] {
+  const speaksOfChanged = ({ place, related }: Finding) =>
+    changed.has(place.file) || related.some((other) => changed.has(other.place.file));
+  return last.some(speaksOfChanged) ? last.map((one) => movedFinding(one, before, after)) : last;
+}
+
+interface Moment {
+  readonly edit: LastEdit;
+  readonly texts: ReadonlyMap<string, string>;
+  readonly held: ReadonlyMap<string, Held>;
+}
+
+/** What is shown without what waits, and with what is kept; the findings themselves where none waits and none is kept. */
+function heldBack(before: Shown, all: FindingsByFile, moment: Moment): FindingsByFile {
+  const shown = new Map(all);
+  let isOther = false;
+  for (const file of new Set([...all.keys(), ...before.byFile.keys()])) {
+    const [last, found] = [before.byFile.get(file) ?? NONE, all.get(file) ?? NONE];
+    if (last === found) continue;
+    const list = heldBackIn(file, last, found, before, moment);
+    if (list === found) continue;
+    isOther = true;
+    shown.set(file, list);
+  }
+  return isOther ? shown : all;
+}
+
+function heldBackIn(
+  file: string,
+  last: readonly Finding[],
+  found: readonly Finding[],
+  before: Shown,
+  { edit, texts, held }: Moment,
+): readonly Finding[] {
+  const isNew = newness(last, before, edit, texts);
   const waits = (finding: Finding) => isNew(finding) && (isOnLine(finding, edit, texts) || speaksOf(finding, held));
-  const shown = findings.filter((finding) => !waits(finding));
-  const kept = held.size === 0 ? [] : keptFindings(before, shown, held, texts);
-  const isAsItIs = held.size === 0 && shown.length === findings.length;
-  for (const [id, { verdict }] of held) verdicts.set(id, verdict);
-  return { findings: [...shown, ...kept], verdicts, uses, texts, until: isAsItIs ? null : edit.at + HOLDS_FOR };
-}
-
-function stillStanding(before: Shown, { ranges, texts }: ProductAnalysis): readonly Finding[] {
-  if (ranges !== null) return [];
-  return before.findings
-    .filter(({ code, place }) => AT_REST.includes(code) && texts.has(place.file))
-    .map((one) => movedFinding(one, before.texts, texts));
-}
-
-interface Held {
-  /** The last that it had. */
-  readonly verdict: Verdict;
-  readonly place: Place;
-}
-
-function usesOf(
-  before: Shown | null,
-  requirements: readonly RequirementResult[],
-): ReadonlyMap<string, ReadonlySet<string>> {
-  return new Map(
-    requirements.map(({ requirement, verdict, uses }) => {
-      const last = verdict === 'undecided' ? before?.uses.get(requirement.id) : undefined;
-      return [requirement.id, last ?? uses];
-    }),
-  );
+  const shown = found.filter((finding) => !waits(finding));
+  const kept = texts.has(file) ? keptFindings(last, shown, before, texts, held) : NONE;
+  return shown.length === found.length && kept.length === 0 ? found : [...shown, ...kept];
 }
 
 /** Names of the figures on the edited line: one of them is being typed. */
 function factsOnLine(
-  { product }: Analysis,
+  { part }: Analysis,
   { file, lines }: LastEdit,
   texts: ReadonlyMap<string, string>,
 ): ReadonlySet<string> {
   const index = lineIndexOf(texts.get(file) ?? '');
-  const document = product.documents.find((one) => one.file === file);
-  const rows = (document?.tables ?? []).flatMap((table) => table.rows.flatMap((row) => [...row.fields.values()]));
-  const own = [...(document?.facts ?? []), ...rows].filter((fact) => {
+  const document = part(file)?.document ?? null;
+  const own = (document === null ? [] : factsOfDocument(document)).filter((fact) => {
     const { line } = index.positionAt(fact.nameSpan.start);
     return fact.file === file && lines.first <= line && line <= lines.last;
   });
   return new Set(own.map(({ name }) => name));
 }
 
-/** Requirements that the edit left undecided though they rest on a figure that is being typed. */
-function newlyUndecided(
+/** A finding on the edited line is known by what it is; elsewhere by what it says as well, which does not change while typing. */
+function newness(
+  last: readonly Finding[],
   before: Shown,
-  { requirements }: Analysis,
-  typed: ReadonlySet<string>,
-): ReadonlyMap<string, Held> {
-  const held = new Map<string, Held>();
-  for (const { requirement, verdict } of requirements) {
-    const last = before.verdicts.get(requirement.id);
-    if (verdict !== 'undecided' || last === undefined || last === 'undecided') continue;
-    if (![...(before.uses.get(requirement.id) ?? [])].some((name) => typed.has(name))) continue;
-    held.set(requirement.id, { verdict: last, place: { file: requirement.file, span: requirement.idSpan } });
-  }
-  return held;
-}
-
-/** A finding on the edited line is known by what it is; elsewhere by its place as well, which does not move while typing. */
-function newness(before: Shown, edit: LastEdit, texts: ReadonlyMap<string, string>): (finding: Finding) => boolean {
-  const onLine = new Set(before.findings.filter((one) => isOnLine(one, edit, before.texts)).map(kindOf));
-  const elsewhere = new Set(before.findings.map((one) => `${kindOf(one)} ${one.message}`));
+  edit: LastEdit,
+  texts: ReadonlyMap<string, string>,
+): (finding: Finding) => boolean {
+  const onLine = new Set(last.filter((one) => isOnLine(one, edit, before.texts)).map(kindOf));
+  const elsewhere = new Set(last.map((one) => `${kindOf(one)} ${one.message}`));
   return (finding) =>
     isOnLine(finding, edit, texts)
       ? !onLine.has(kindOf(finding))
       : !elsewhere.has(`${kindOf(finding)} ${finding.message}`);
 }
 
-function kindOf({ code, requirement, place }: Finding): string {
-  return `${code} ${requirement} ${place.file}`;
+function kindOf({ code, requirement }: Finding): string {
+  return `${code} ${requirement}`;
 }
 
 function isOnLine({ place }: Finding, { file, lines }: LastEdit, texts: ReadonlyMap<string, string>): boolean {
@@ -153,33 +208,15 @@ function isSamePlace(a: Place, b: Place): boolean {
 
 /** What was found of the requirements whose verdict is kept, moved to where it stands now. */
 function keptFindings(
-  before: Shown,
+  last: readonly Finding[],
   shown: readonly Finding[],
-  held: ReadonlyMap<string, Held>,
+  before: Shown,
   texts: ReadonlyMap<string, string>,
+  held: ReadonlyMap<string, Held>,
 ): readonly Finding[] {
+  if (held.size === 0) return NONE;
   const known = new Set(shown.map(kindOf));
-  return before.findings
+  return last
     .filter((one) => one.requirement !== null && held.has(one.requirement) && !known.has(kindOf(one)))
     .map((one) => movedFinding(one, before.texts, texts));
-}
-
-function movedFinding(
-  finding: Finding,
-  before: ReadonlyMap<string, string>,
-  after: ReadonlyMap<string, string>,
-): Finding {
-  const move = (place: Place) => movedPlace(place, before.get(place.file) ?? '', after.get(place.file) ?? '');
-  const related = finding.related.map((other): Related => ({ ...other, place: move(other.place) }));
-  // A fix made for the text before is none for the text now.
-  return { ...finding, place: move(finding.place), related, fixes: [] };
-}
-
-function movedPlace({ file, span }: Place, before: string, after: string): Place {
-  if (before === after) return { file, span };
-  const changed = difference(before, after);
-  const oldEnd = before.length - (after.length - changed.end);
-  const move = (offset: number) =>
-    offset <= changed.start ? offset : offset >= oldEnd ? offset + after.length - before.length : changed.end;
-  return { file, span: spanOf(move(span.start), Math.max(move(span.start), move(span.end))) };
 }

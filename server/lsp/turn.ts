@@ -4,14 +4,14 @@ import type { ProductAnalysis } from '../findings/product-analysis';
 import { pathIn } from '../host';
 import { CONFIGURATION_FILE } from '../model/configuration';
 import { spanOf } from '../syntax/span';
-import { diagnosticsOf } from './diagnostics';
+import { type DiagnosticMemory, diagnosticsOf } from './diagnostics';
 import { messageOf } from './guard';
 import { later } from './later';
 import type { Entry, Wanted } from './ledger';
 import { createPositions } from './positions';
 import type { LiveProduct } from './products';
 import { placingOf, pulls, type ServerState } from './state';
-import { type Shown, standStill } from './still';
+import { NOTHING_SHOWN, type Shown, standStill } from './still';
 import { summaryOf } from './summary';
 
 /** A change that follows within so many milliseconds of the first joins its turn. */
@@ -27,6 +27,7 @@ export class Turns {
   private firstChange = 0;
   private lastSummary = '';
   private readonly refreshed = new WeakMap<LiveProduct, ProductAnalysis>();
+  private readonly made = new WeakMap<LiveProduct, { readonly uris: string; readonly memory: DiagnosticMemory }>();
   /** Woken when pulled diagnostics have become others. */
   private waiting: (() => void)[] = [];
 
@@ -131,10 +132,20 @@ export class Turns {
   private publish(live: LiveProduct, shown: Shown): void {
     const placing = placingOf(this.state, live, shown.texts);
     const wanted = new Map<string, Wanted>();
-    for (const [file, diagnostics] of diagnosticsOf(shown.findings, placing))
+    for (const [file, diagnostics] of diagnosticsOf(shown.byFile, placing, this.lastMade(live)))
       wanted.set(placing.keyOf(file), { uri: placing.uriOf(file), version: placing.versionOf(file), diagnostics });
     for (const [key, one] of this.filesThatCannotBeRead(live)) if (!wanted.has(key)) wanted.set(key, one);
     this.send(this.state.ledger.replace(ownerOf(live), wanted));
+  }
+
+  /** What was made under other URIs is made anew. */
+  private lastMade(live: LiveProduct): DiagnosticMemory {
+    const uris = [...this.state.buffers.values()].map(({ uri }) => uri).join(' ');
+    const known = this.made.get(live);
+    if (known?.uris === uris) return known.memory;
+    const memory: DiagnosticMemory = new Map();
+    this.made.set(live, { uris, memory });
+    return memory;
   }
 
   /** What no document can say: files without permission, a configuration with the wrong name. */
@@ -211,7 +222,7 @@ function withMistake({ shown, edit, open }: LiveProduct): Shown {
     related: [],
     fixes: [],
   };
-  const findings = (shown?.findings ?? []).filter(({ message }) => message !== mistake.message);
-  const last = shown ?? { verdicts: new Map(), uses: new Map(), texts: new Map(), findings: [], until: null };
-  return { ...last, findings: [...findings, mistake], until: null };
+  const last = shown ?? NOTHING_SHOWN;
+  const others = (last.byFile.get(file) ?? []).filter(({ message }) => message !== mistake.message);
+  return { ...last, byFile: new Map(last.byFile).set(file, [...others, mistake]), until: null };
 }

@@ -21,13 +21,21 @@ export interface Uris {
 export function createUris(): Uris {
   const schemes = new Set(SCHEMES);
   const spelled = new Map<string, string>();
+  /** Every document is asked for after each edit. */
+  const written = new Map<string, string>();
   const keyOf = (uri: string) => (schemes.has(schemeOf(uri)) ? canonicalKey(uri) : null);
   return {
     keyOf,
-    uriOf: (key) => spelledAs(key, spelled),
+    uriOf: (key) => {
+      const known = written.get(key) ?? spelledAs(key, spelled);
+      written.set(key, known);
+      return known;
+    },
     learn: (uri) => {
       const key = keyOf(uri);
-      if (key !== null) spelled.set(key, uri.replace(/\/+$/, ''));
+      if (key === null) return;
+      spelled.set(key, uri.replace(/\/+$/, ''));
+      written.clear();
     },
     allow: (scheme) => {
       schemes.add(scheme);

@@ -39,7 +39,7 @@ function requirementsOf({ requirements }: Product, pairs: readonly Pair[]): read
   let start = 0;
   for (const { old, young } of pairs) {
     if (old.requirements.length !== young.requirements.length) return pairs.flatMap((pair) => pair.young.requirements);
-    if (old !== young) young.requirements.forEach((one, place) => (copy[start + place] = one));
+    if (old !== young) copy.splice(start, old.requirements.length, ...young.requirements);
     start += old.requirements.length;
   }
   return copy;

@@ -1,6 +1,6 @@
 /** Diagnostics stand still while a figure is being typed: what waits, what is kept, and for how long. */
 import { describe, expect, test } from 'vitest';
-import type { Finding } from '../../server/findings/finding';
+import { shownVerdict } from '../../server/lsp/held-verdicts';
 import { HOLDS_FOR, type Shown, standStill } from '../../server/lsp/still';
 import { analyseFiles } from '../support/analyse';
 
@@ -19,8 +19,11 @@ function typed(figures: readonly string[], apart: number): readonly Shown[] {
   });
 }
 
-const codes = (shown: Shown | undefined) => shown?.findings.map(({ code }: Finding) => code) ?? [];
-const verdict = (shown: Shown | undefined) => shown?.verdicts.get('P-1');
+const codes = (shown: Shown | undefined) => [...(shown?.byFile.values() ?? [])].flat().map(({ code }) => code);
+const verdict = (shown: Shown | undefined) => {
+  const result = shown?.parts.get('p.md')?.requirements.find(({ requirement }) => requirement.id === 'P-1');
+  return shown && result && shownVerdict(shown, result);
+};
 
 describe('45 W, 4, 65 W', () => {
   const [met, half, unmet] = typed(['45 W', '4', '65 W'], 100);
