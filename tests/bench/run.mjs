@@ -25,6 +25,7 @@ try {
     spawnSync(process.execPath, [join(import.meta.dirname, 'ranges.mjs'), product], { encoding: 'utf8' }).stdout,
   );
   report('allowed and needed ranges over evaluation', ratio, details);
+  reportKeystrokes();
 } finally {
   rmSync(folder, { recursive: true });
 }
@@ -61,6 +62,14 @@ function reportMatrix(folderOfProduct, page) {
   const { stdout } = spawnSync(process.execPath, [join(import.meta.dirname, 'filter.mjs'), page], { encoding: 'utf8' });
   const figures = JSON.parse(stdout || '{}');
   process.stdout.write(`${JSON.stringify({ figure: 'filtering the matrix, milliseconds', ...figures })}\n`);
+}
+
+/** The language server, as a client on standard input and output sees it, at three sizes. */
+function reportKeystrokes() {
+  const sizes = [FILES / 10, FILES, FILES * 10].map(String);
+  spawnSync(process.execPath, ['--max-old-space-size=16000', join(import.meta.dirname, 'keystroke.mjs'), ...sizes], {
+    stdio: ['ignore', 'inherit', 'inherit'],
+  });
 }
 
 /** A whole process: its wall time and, where the system can tell, its greatest resident memory. */
