@@ -5,6 +5,11 @@ import type { Reason } from './typed';
 /** Who did the work: a lowered fact by its name, or a result by what it is of. */
 export type Worker = string | object;
 
+/** A worker that can be asked, often and quickly, whether all that it looked up is as it was. */
+export class Lookups {
+  stand = true;
+}
+
 /** Keys of what can be read and may change. */
 export const keys = {
   fact: (name: string) => `f:${name}`,
@@ -80,11 +85,6 @@ export class Recorder {
     }
   }
 
-  /** Whether nothing that its work rests on has changed since. */
-  stands(worker: Worker): boolean {
-    return this.read.has(worker);
-  }
-
   /** Everyone who rests on one of these, directly or in turn, and on what `gone` made; all of them are forgotten. */
   forget(changed: Iterable<string>, gone: Iterable<Worker>): Forgotten {
     const workers = new Set<Worker>(gone);
@@ -125,6 +125,7 @@ export class Recorder {
     }
     this.read.delete(worker);
     this.remarks.delete(worker);
+    if (worker instanceof Lookups) worker.stand = false;
   }
 }
 

@@ -68,16 +68,18 @@ function collect(analysis: Analysis): ReadonlyMap<string, Cause> {
     if (missing !== undefined) known.rows.set(missing.row.id, reason);
     return known;
   };
-  const parts = analysis.parts.map(reasonsIn);
-  for (const [reason, { requirement, verdict }] of parts.flatMap(({ ofRequirements }) => ofRequirements)) {
-    const place = { file: requirement.file, span: requirement.idSpan };
-    cause(reason).leaves.set(requirement.id, {
-      place,
-      message: `${requirement.id} is undecided because of this`,
-      inPart: verdict !== 'undecided',
-    });
+  const parts = analysis.parts.map(reasonsIn).filter((reasons) => reasons !== NO_REASONS);
+  for (const { ofRequirements } of parts) {
+    for (const [reason, { requirement, verdict }] of ofRequirements) {
+      const place = { file: requirement.file, span: requirement.idSpan };
+      cause(reason).leaves.set(requirement.id, {
+        place,
+        message: `${requirement.id} is undecided because of this`,
+        inPart: verdict !== 'undecided',
+      });
+    }
   }
-  for (const reason of parts.flatMap(({ ofFacts }) => ofFacts)) cause(reason);
+  for (const { ofFacts } of parts) for (const reason of ofFacts) cause(reason);
   return found;
 }
 
@@ -90,15 +92,18 @@ const reasonsOf = new WeakMap<AnalysisPart, PartReasons>();
 
 /** A part that stands has the reasons that it had. */
 function reasonsIn(part: AnalysisPart): PartReasons {
-  const known = reasonsOf.get(part) ?? {
-    ofRequirements: part.requirements.flatMap((result) =>
-      ownReasons(result).map((reason): readonly [Reason, RequirementResult] => [reason, result]),
-    ),
-    ofFacts: part.facts.flatMap(({ reasons }) => reasons),
-  };
-  reasonsOf.set(part, known);
-  return known;
+  const known = reasonsOf.get(part);
+  if (known !== undefined) return known;
+  const ofRequirements = part.requirements.flatMap((result) =>
+    ownReasons(result).map((reason): readonly [Reason, RequirementResult] => [reason, result]),
+  );
+  const ofFacts = part.facts.flatMap(({ reasons }) => reasons);
+  const found = ofRequirements.length + ofFacts.length === 0 ? NO_REASONS : { ofRequirements, ofFacts };
+  reasonsOf.set(part, found);
+  return found;
 }
+
+const NO_REASONS: PartReasons = { ofRequirements: [], ofFacts: [] };
 
 function ownReasons({ criteria, reasons, verdict }: RequirementResult): readonly Reason[] {
   if (verdict === 'not applicable') return reasons;

@@ -24,8 +24,9 @@ export function* documentProblems(document: DocumentModel): Iterable<Draft> {
 
 /** What binds and stands under no requirement. */
 export function* paragraphsWithoutId({ product }: Analysis): Iterable<Draft> {
-  for (const document of [...product.documents, ...product.setAside])
-    for (const span of document.withoutId) yield withoutId(document.file, span, idsAround(document, product));
+  for (const documents of [product.documents, product.setAside])
+    for (const document of documents)
+      for (const span of document.withoutId) yield withoutId(document.file, span, idsAround(document, product));
 }
 
 /** Those of the document last: the next id goes on from them. */

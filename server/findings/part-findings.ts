@@ -2,7 +2,7 @@
 import { type Analysis, analysisOf } from '../engine/analysis';
 import type { AnalysisPart } from '../engine/parts';
 import type { RangeAnalysis } from '../engine/ranges/ranges';
-import type { Recorder, Worker } from '../engine/recorder';
+import { Lookups, type Recorder } from '../engine/recorder';
 import type { Finding } from './finding';
 import { NAME_RULES, PART_RULES, type PartRule, RANGE_RULES } from './rules';
 import { settled } from './severity';
@@ -28,8 +28,8 @@ interface KeptPart {
 
 interface KeptGroup {
   readonly findings: readonly Finding[];
-  /** Who looked up what the findings rest on. */
-  readonly worker: Worker;
+  /** Those that the findings rest on. */
+  readonly lookups: Lookups;
 }
 
 /** Of each part, in their order; with a memory the same object while nothing of a part is other. */
@@ -86,16 +86,15 @@ function kept(looking: Looking, part: AnalysisPart, rules: readonly PartRules[],
   const { recorder } = looking;
   const last = memory.get(part.file);
   const known = last?.recorder === recorder ? last : undefined;
-  const stands = (group: KeptGroup | undefined) => known?.part === part && group && recorder.stands(group.worker);
-  if (known !== undefined && known.groups.length >= rules.length && known.groups.every(stands)) return known;
+  if (known?.part === part && known.groups.length >= rules.length && known.groups.every(stands)) return known;
   const groups = rules.map((some, place) => {
     const group = known?.groups[place];
-    return group !== undefined && stands(group) ? group : newGroup(looking, part, some);
+    return known?.part === part && group !== undefined && stands(group) ? group : newGroup(looking, part, some);
   });
   const gone = known?.groups.filter((group) => !groups.includes(group)) ?? [];
   recorder.forget(
     [],
-    gone.map(({ worker }) => worker),
+    gone.map(({ lookups }) => lookups),
   );
   const findings = split(
     part,
@@ -106,9 +105,13 @@ function kept(looking: Looking, part: AnalysisPart, rules: readonly PartRules[],
   return made;
 }
 
+function stands({ lookups }: KeptGroup): boolean {
+  return lookups.stand;
+}
+
 function newGroup({ analysis, recorder }: Looking, part: AnalysisPart, rules: PartRules): KeptGroup {
-  const worker = {};
-  return { worker, findings: recorder.run(worker, () => find(analysis, part, rules)) };
+  const lookups = new Lookups();
+  return { lookups, findings: recorder.run(lookups, () => find(analysis, part, rules)) };
 }
 
 function find(analysis: Analysis, part: AnalysisPart, rules: readonly PartRule[]): readonly Finding[] {
@@ -122,7 +125,7 @@ function forgetOthers(analysis: Analysis, memory: PartMemory): void {
     if (analysis.part(file) !== undefined) continue;
     recorder.forget(
       [],
-      groups.map(({ worker }) => worker),
+      groups.map(({ lookups }) => lookups),
     );
     memory.delete(file);
   }
