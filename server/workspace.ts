@@ -2,7 +2,8 @@
 import { type Analysis, analyse } from './engine/analysis';
 import { createMemory, type LastWork, type Memory } from './engine/memory';
 import { type RangeAnalysis, rangesInSteps, rangesOf } from './engine/ranges/ranges';
-import { collectFindings, createFindingMemory, type FindingMemory } from './findings/collect';
+import { finished } from './engine/steps';
+import { collectInSteps, createFindingMemory, type FindingMemory } from './findings/collect';
 import type { Finding } from './findings/finding';
 import type { ProductAnalysis } from './findings/product-analysis';
 import {
@@ -229,7 +230,7 @@ function analyseProduct(state: State, today: string | null, withRanges: boolean)
   const { digests } = state;
   const product = joined(state, { today, digests });
   const analysis = state.memory === null ? analyse(product) : state.memory.analyse(product);
-  return judged(state, analysis, withRanges ? rangesOf(analysis) : null, today);
+  return finished(judged(state, analysis, withRanges ? rangesOf(analysis) : null, today));
 }
 
 /** Where work is kept, what no changed document says is taken over from the product as it was last. */
@@ -268,12 +269,17 @@ function analyseWith(state: State, texts: ReadonlyMap<string, string>, today: st
 
 function* addRanges(state: State, { analysis, today }: ProductAnalysis): Generator<void, ProductAnalysis> {
   const ranges = yield* rangesInSteps(analysis);
-  return judged(state, analysis, ranges, today);
+  return yield* judged(state, analysis, ranges, today);
 }
 
-function judged(state: State, analysis: Analysis, ranges: RangeAnalysis | null, today: string | null): ProductAnalysis {
+function* judged(
+  state: State,
+  analysis: Analysis,
+  ranges: RangeAnalysis | null,
+  today: string | null,
+): Generator<void, ProductAnalysis> {
   const { settings, foundBefore } = state;
-  const byFile = collectFindings(analysis, problemsOutside(state), ranges, foundBefore ?? createFindingMemory());
+  const byFile = yield* collectInSteps(analysis, problemsOutside(state), ranges, foundBefore ?? createFindingMemory());
   let findings: readonly Finding[] | null = null;
   return {
     analysis,

@@ -9,7 +9,7 @@ import { isCount } from './code-spans';
 import type { Figures } from './criterion';
 import type { CriterionResult } from './judge-criterion';
 import type { Lowering } from './lowering/lowering';
-import type { BoundEnd, FigureRanges, RangeAnalysis } from './ranges/ranges';
+import type { BoundEnd, FigureRanges, Ranges } from './ranges/ranges';
 import type { RequirementResult } from './requirement-result';
 import { type Saving, type SavingsOf, savingsIn } from './savings';
 
@@ -25,19 +25,21 @@ export interface OverSpecified {
   readonly savings: readonly Saving[];
 }
 
-/** In the order of the requirements and their criteria. */
-export function overSpecified(analysis: Analysis, ranges: RangeAnalysis): readonly OverSpecified[] {
+/** In the order of the requirements and their criteria, a requirement at a time. */
+export function* overSpecified(analysis: Analysis, ranges: Ranges): Generator<void, readonly OverSpecified[]> {
   const savings = savingsIn(analysis);
-  return analysis.requirements.flatMap((result) =>
-    result.verdict !== 'met'
-      ? []
-      : result.criteria.flatMap((criterion) => ofCriterion(analysis, ranges, savings, result, criterion)),
-  );
+  const found: OverSpecified[] = [];
+  for (const result of analysis.requirements) {
+    if (result.verdict === 'met')
+      for (const criterion of result.criteria) found.push(...ofCriterion(analysis, ranges, savings, result, criterion));
+    yield;
+  }
+  return found;
 }
 
 function ofCriterion(
   { lowering }: Analysis,
-  ranges: RangeAnalysis,
+  ranges: Ranges,
   savings: SavingsOf,
   result: RequirementResult,
   criterion: CriterionResult,

@@ -32,28 +32,43 @@ export function createFindingMemory(): FindingMemory {
 }
 
 /**
+ * In short steps.
  * @param outside problems of files that could not become documents: encoding, size, configuration
  * @param ranges how far figures may move; without them nothing is said of that
  * @param memory keeps what rests on nothing that changed: a file's findings are then the same array
  */
-export function collectFindings(
+export function* collectInSteps(
   analysis: Analysis,
   outside: readonly PlacedProblem[],
   ranges: RangeAnalysis | null,
   memory: FindingMemory,
-): FindingsByFile {
-  const own = partFindings(analysis, ranges, memory.parts);
-  const others = [...outside.map(problemDraft), ...productDrafts(analysis, ranges)].flatMap((draft) =>
-    settled(draft, analysis),
-  );
+): Generator<void, FindingsByFile> {
+  const own = yield* partFindings(analysis, ranges, memory.parts);
+  const others: Finding[] = [];
+  for (const problem of outside) others.push(...settled(problemDraft(problem), analysis));
+  for (const draft of productDrafts(analysis, ranges)) {
+    others.push(...settled(draft, analysis));
+    yield;
+  }
   const elsewhere = own.flatMap((found) => found.elsewhere);
-  const byFile = groupBy([...elsewhere, ...others], ({ place }) => place.file);
+  return joinedByFile(
+    own,
+    groupBy([...elsewhere, ...others], ({ place }) => place.file),
+    memory,
+  );
+}
+
+function joinedByFile(
+  own: readonly PartFindings[],
+  others: ReadonlyMap<string, readonly Finding[]>,
+  memory: FindingMemory,
+): FindingsByFile {
   const ownByFile = new Map(own.map((found) => [found.file, found]));
-  const files = [...new Set([...ownByFile.keys(), ...byFile.keys()])].sort();
+  const files = [...new Set([...ownByFile.keys(), ...others.keys()])].sort();
   forgetOthers(memory, files);
   const found = new Map<string, readonly Finding[]>();
   for (const file of files) {
-    const all = join(memory, file, ownByFile.get(file) ?? null, byFile.get(file) ?? NONE);
+    const all = join(memory, file, ownByFile.get(file) ?? null, others.get(file) ?? NONE);
     if (all.length > 0) found.set(file, all);
   }
   return found;

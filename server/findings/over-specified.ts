@@ -1,6 +1,6 @@
 /** over-specified: a limit surpassed by more than its headroom, where a fact could be relaxed with every verdict kept. */
 import type { Analysis } from '../engine/analysis';
-import { type OverSpecified, overSpecified } from '../engine/over-specified';
+import type { OverSpecified } from '../engine/over-specified';
 import type { RangeAnalysis } from '../engine/ranges/ranges';
 import { coherentUnit } from '../quantity/coherent-unit';
 import { formatIn } from '../quantity/format';
@@ -12,8 +12,8 @@ import { AS_WRITTEN, limitText, subjectOf } from './describe';
 import type { Draft } from './finding';
 import { endText, figureText } from './range-text';
 
-export function* overSpecifiedLimits(analysis: Analysis, ranges: RangeAnalysis): Iterable<Draft> {
-  for (const found of overSpecified(analysis, ranges)) yield draft(found, analysis.product.units);
+export function* overSpecifiedLimits({ product }: Analysis, { overSpecified }: RangeAnalysis): Iterable<Draft> {
+  for (const found of overSpecified) yield draft(found, product.units);
 }
 
 function draft(found: OverSpecified, units: UnitTable): Draft {

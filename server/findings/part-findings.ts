@@ -32,12 +32,12 @@ interface KeptGroup {
   readonly lookups: Lookups;
 }
 
-/** Of each part, in their order; with a memory the same object while nothing of a part is other. */
-export function partFindings(
+/** Of each part, in their order, a part at a time; with a memory the same object while nothing of a part is other. */
+export function* partFindings(
   analysis: Analysis,
   ranges: RangeAnalysis | null,
   memory: PartMemory,
-): readonly PartFindings[] {
+): Generator<void, readonly PartFindings[]> {
   const { recorder, parts } = analysis;
   const broken: PartRules = RANGE_RULES.map(
     (rule): PartRule =>
@@ -45,21 +45,28 @@ export function partFindings(
         rule(whole, part, ranges),
   );
   const groups = [PART_RULES, NAME_RULES, broken];
-  if (recorder === null)
-    return parts.map((part) =>
-      split(
-        part,
-        groups.map((rules) => find(analysis, part, rules)),
-      ),
-    );
-  forgetOthers(analysis, memory);
-  const looking = { analysis: noting(analysis, recorder), recorder };
-  if (ranges === null) return parts.map((part) => kept(looking, part, groups, memory).findings);
-  // With ranges what is broken is said in other words, once, at rest.
-  return parts.map((part) => {
-    const lists = kept(looking, part, KEPT_WITH_RANGES, memory).groups.map(({ findings }) => findings);
-    return split(part, [...lists.slice(0, KEPT_WITH_RANGES.length), find(analysis, part, broken)]);
-  });
+  const found: PartFindings[] = [];
+  if (recorder !== null) forgetOthers(analysis, memory);
+  const looking = recorder === null ? null : { analysis: noting(analysis, recorder), recorder };
+  for (const part of parts) {
+    if (looking === null) found.push(split(part, listsOf(analysis, part, groups)));
+    else if (ranges === null) found.push(kept(looking, part, groups, memory).findings);
+    else {
+      // With ranges what is broken is said in other words, once, at rest.
+      const lists = kept(looking, part, KEPT_WITH_RANGES, memory).groups.map(({ findings }) => findings);
+      found.push(split(part, [...lists.slice(0, KEPT_WITH_RANGES.length), find(analysis, part, broken)]));
+    }
+    yield;
+  }
+  return found;
+}
+
+function listsOf(
+  analysis: Analysis,
+  part: AnalysisPart,
+  groups: readonly PartRules[],
+): readonly (readonly Finding[])[] {
+  return groups.map((rules) => find(analysis, part, rules));
 }
 
 type PartRules = readonly PartRule[];

@@ -1,7 +1,6 @@
 /** `check --format json`: the verdicts, facts and findings of a product for programs; keys never go missing. */
 import type { FactContent, FactResult, RequirementResult } from '../engine/analysis';
 import type { EvidenceState } from '../engine/evidence/state';
-import { overSpecified } from '../engine/over-specified';
 import type { Verdict } from '../engine/verdict';
 import { limitUnits, unitOfFact } from '../findings/fact-units';
 import type { Finding } from '../findings/finding';
@@ -51,7 +50,7 @@ export function jsonContext(result: ProductAnalysis): JsonContext {
     result,
     lines: lineIndexes(texts),
     units: limitUnits(analysis.requirements),
-    generous: ranges && new Set(overSpecified(analysis, ranges).map((found) => found.result)),
+    generous: ranges && new Set(ranges.overSpecified.map((found) => found.result)),
   };
 }
 

@@ -9,9 +9,9 @@ import type { Changes } from '../trial';
 import { type Figure, figuresOf, valueAt } from './figure';
 
 /** @param lowering one in which figures are variables, after all terms were made that are asked about */
-export function allFigures(lowering: Lowering): readonly Figure[] {
+export function* allFigures(lowering: Lowering): Iterable<Figure> {
   const kinds = ownKinds(lowering.product);
-  return [...lowering.product.facts.values()].flatMap((fact) => figuresOfFact(lowering, fact, kinds));
+  for (const fact of lowering.product.facts.values()) yield* figuresOfFact(lowering, fact, kinds);
 }
 
 /** The figures of one fact: none of a derived one, one or several of each written quantity. */

@@ -7,7 +7,9 @@ import type { Analysis } from '../analysis';
 import type { Part } from '../claims';
 import type { Criterion } from '../criterion';
 import { Lowering } from '../lowering/lowering';
+import { type OverSpecified, overSpecified } from '../over-specified';
 import type { RequirementResult } from '../requirement-result';
+import { finished } from '../steps';
 import type { Variable } from '../term';
 import { contains } from './affine';
 import { type AllowedRange, allowedRange, type BoundEnd, narrowedBy, type Touched } from './allowed';
@@ -45,7 +47,13 @@ export interface NeededOf {
   readonly range: Needed;
 }
 
-export interface RangeAnalysis {
+/** How far figures may move, and what could be relaxed. */
+export interface RangeAnalysis extends Ranges {
+  /** Limits surpassed by more than their headroom, in the order of the requirements and their criteria. */
+  readonly overSpecified: readonly OverSpecified[];
+}
+
+export interface Ranges {
   /** In the order of the facts; a ± tolerance has a second entry for its half-width. */
   readonly figures: readonly FigureRanges[];
   /** For each requirement that is unmet or at risk: the figures that it rests on, smallest relative change first. */
@@ -64,18 +72,28 @@ export interface RangeAnalysis {
 }
 
 export function rangesOf(analysis: Analysis): RangeAnalysis {
-  const steps = rangesInSteps(analysis);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-  }
+  return finished(rangesInSteps(analysis));
 }
 
-/** The same a figure at a time, for whoever has something else to do in between, or gives it up. */
+/** The same in short steps. */
 export function* rangesInSteps(analysis: Analysis): Generator<void, RangeAnalysis> {
+  const ranges = yield* figuresInSteps(analysis);
+  return { ...ranges, overSpecified: yield* overSpecified(analysis, ranges) };
+}
+
+/** A requirement and then a figure at a time. */
+function* figuresInSteps(analysis: Analysis): Generator<void, Ranges> {
   const lowering = new Lowering(analysis.product, 'variables');
-  const demands = analysis.requirements.filter(isCounted).flatMap((result) => guarded(lowering, result));
-  const maker = new RangeMaker(lowering, demands);
+  const demands: Demand[] = [];
+  const maker = new RangeMaker(lowering);
+  for (const result of analysis.requirements) {
+    if (isCounted(result)) {
+      const demand = guarded(lowering, result);
+      demands.push(demand);
+      maker.add(demand);
+    }
+    yield;
+  }
   const figures: FigureRanges[] = [];
   for (const figure of allFigures(lowering)) {
     figures.push(maker.rangesOf(figure));
@@ -98,21 +116,19 @@ function isCounted({ requirement, verdict, basis }: RequirementResult): boolean 
 }
 
 /** A mistake of ours in one requirement leaves its figures without ranges, and the rest has them. */
-function guarded(lowering: Lowering, result: RequirementResult): readonly Demand[] {
+function guarded(lowering: Lowering, result: RequirementResult): Demand {
   try {
-    return [demandOf(lowering, result)];
+    return demandOf(lowering, result);
   } catch {
     lowering.abandon();
-    return [
-      {
-        result,
-        requirement: result.requirement,
-        parts: [],
-        isOpen: true,
-        applying: new Set(),
-        appliesOverSpread: false,
-      },
-    ];
+    return {
+      result,
+      requirement: result.requirement,
+      parts: [],
+      isOpen: true,
+      applying: new Set(),
+      appliesOverSpread: false,
+    };
   }
 }
 
@@ -122,16 +138,15 @@ class RangeMaker {
   private readonly byVariable = new Map<Variable, Map<Demand, Part[]>>();
   private readonly byName = new Map<string, Demand[]>();
 
-  constructor(
-    private readonly lowering: Lowering,
-    demands: readonly Demand[],
-  ) {
+  constructor(private readonly lowering: Lowering) {
     this.solver = new Solver(lowering.extremes);
     this.remaker = new Remaker(lowering.product);
-    for (const demand of demands) {
-      for (const part of demand.parts) this.index(demand, part);
-      for (const name of new Set([...demand.result.uses, ...demand.applying])) append(this.byName, name, demand);
-    }
+  }
+
+  /** All demands are known before the first figure is asked about. */
+  add(demand: Demand): void {
+    for (const part of demand.parts) this.index(demand, part);
+    for (const name of new Set([...demand.result.uses, ...demand.applying])) append(this.byName, name, demand);
   }
 
   rangesOf(figure: Figure): FigureRanges {

@@ -1,6 +1,5 @@
 /** What the parts of the matrix look things up in, made once. */
 import type { FactResult, RequirementResult } from '../../engine/analysis';
-import { overSpecified } from '../../engine/over-specified';
 import type { ProductAnalysis } from '../../findings/product-analysis';
 import type { Place } from '../../model/place';
 import { type Lines, lineIndexes } from '../lines';
@@ -29,7 +28,7 @@ export function createScene(result: ProductAnalysis): Scene {
     keys,
     keyOfId,
     order: new Map(analysis.requirements.map((requirement, index) => [requirement, index])),
-    generous: new Set(ranges === null ? [] : overSpecified(analysis, ranges).map((found) => found.result)),
+    generous: new Set(ranges?.overSpecified.map((found) => found.result)),
     facts: new Map(analysis.facts.map((fact) => [fact.fact.name, fact])),
     resting: restingOn(analysis.requirements),
   };
