@@ -33,6 +33,24 @@ await build({
 await chmod(output, 0o755);
 await build({ ...forNode, entryPoints: ['server/lsp/main-node.ts'], outfile: join(root, 'dist', 'server.js') });
 
+/** What runs in a browser has nothing of Node's: the build fails where a module asks for it. */
+const forBrowser = {
+  ...common,
+  platform: 'browser',
+  target: ['chrome114', 'firefox115', 'safari16.4'],
+  minify: true,
+  // A worker has no document: some packages have a build of their own for it.
+  conditions: ['worker', 'module'],
+  // The same code with the one thing of Node's that it uses, Buffer, brought along.
+  alias: { 'csv-parse/sync': 'csv-parse/browser/esm/sync' },
+};
+await build({
+  ...forBrowser,
+  format: 'iife',
+  entryPoints: ['server/lsp/main-web.ts'],
+  outfile: join(root, 'dist', 'server-web.js'),
+});
+
 // The editor gives its own module, and stops at nothing newer than its oldest version's Node and browser.
 const forEditor = { ...common, minify: true, external: ['vscode'] };
 await build({
@@ -41,4 +59,10 @@ await build({
   target: 'node20',
   entryPoints: ['client/extension.ts'],
   outfile: join(root, 'dist', 'client.js'),
+});
+await build({
+  ...forBrowser,
+  external: ['vscode'],
+  entryPoints: ['client/extension-web.ts'],
+  outfile: join(root, 'dist', 'client-web.js'),
 });

@@ -14,6 +14,8 @@ const output = join(root, 'plimsoll.vsix');
 const FILES = [
   ['dist/client.js', 'client.js'],
   ['dist/server.js', 'server.js'],
+  ['dist/client-web.js', 'client-web.js'],
+  ['dist/server-web.js', 'server-web.js'],
   ['client/icons/plimsoll.png', 'icons/plimsoll.png'],
   ['client/icons/activity.svg', 'icons/activity.svg'],
   ['client/walkthrough', 'walkthrough'],

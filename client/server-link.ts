@@ -102,11 +102,7 @@ export class ServerLink implements Disposable {
   private options(): LanguageClientOptions {
     const initializationOptions: InitializationOptions = { commands: SERVER_COMMANDS, git: workspace.isTrusted };
     return {
-      documentSelector: [
-        { language: 'markdown' },
-        { pattern: '**/plimsoll.yaml' },
-        { pattern: '**/*.csv', scheme: 'file' },
-      ],
+      documentSelector: [{ language: 'markdown' }, { pattern: '**/plimsoll.yaml' }, { pattern: '**/*.csv' }],
       diagnosticCollectionName: 'plimsoll',
       diagnosticPullOptions: { onChange: true, onTabs: true },
       initializationOptions,

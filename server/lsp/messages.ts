@@ -133,15 +133,25 @@ export interface Requests {
   'plimsoll/starter': { readonly params: null; readonly result: StarterResult };
 }
 
-/** Sent by the server, answered by a client in a browser, where the server has no file system of its own. */
+/** Sent by the server, answered by a client that hands over files, where the server has no file system of its own. */
 export interface HostRequests {
-  /** Base64 of the bytes; null where there is no such file; a number: its size, where it is too large. */
-  'plimsoll/host/read': { readonly params: { readonly uri: string }; readonly result: string | number | null };
+  'plimsoll/host/read': {
+    readonly params: { readonly uri: string; readonly most: number };
+    readonly result: HostFile | null;
+  };
   'plimsoll/host/list': {
     readonly params: { readonly uri: string };
-    readonly result: readonly { readonly name: string; readonly kind: 'file' | 'folder' | 'link' | 'other' }[] | null;
+    readonly result: { readonly entries: readonly HostEntry[] } | { readonly reason: string };
   };
   'plimsoll/host/stat': { readonly params: { readonly uri: string }; readonly result: 'file' | 'folder' | null };
+}
+
+/** A file with more than `most` bytes is refused with its size; `reason` in words why it cannot be read. Null: missing. */
+export type HostFile = { readonly base64: string } | { readonly size: number } | { readonly reason: string };
+
+export interface HostEntry {
+  readonly name: string;
+  readonly kind: 'file' | 'folder' | 'link' | 'other';
 }
 
 /** Sent by the server; nothing is answered. */
@@ -155,6 +165,6 @@ export interface InitializationOptions {
   readonly commands?: readonly string[];
   /** Whether git may be asked; false in a workspace that is not trusted. */
   readonly git?: boolean;
-  /** The client answers the requests of {@link HostRequests}. */
+  /** The client answers the requests of {@link HostRequests}, and files are read by them alone. */
   readonly host?: boolean;
 }

@@ -18,15 +18,19 @@ import { registerOwnRequests } from './own-requests';
 import { documentDiagnostics, workspaceDiagnostics } from './pull';
 import { createState, type ServerState } from './state';
 import { Turns } from './turn';
+import { createUris } from './uris';
 
-/** @param hostFor the file system, once the client has said what it allows */
-export function startServer(connection: Connection, hostFor: (options: InitializationOptions) => Host): void {
+/** Makes the file system, once the client has said what it allows; `uriOf` gives the client's spelling of a key. */
+export type HostMaker = (options: InitializationOptions, uriOf: (key: string) => string) => Host;
+
+export function startServer(connection: Connection, hostFor: HostMaker): void {
   let running: Running | null = null;
   connection.onInitialize((params): InitializeResult | ResponseError<{ retry: boolean }> => {
     if (running !== null)
       return new ResponseError(ErrorCodes.InvalidRequest, 'initialize was sent already', { retry: false });
     const options = optionsOf(params.initializationOptions);
-    const state = createState(connection, hostFor(options), params.capabilities, options);
+    const uris = createUris();
+    const state = createState(connection, hostFor(options, uris.uriOf), uris, params.capabilities, options);
     running = run(state, foldersOf(params));
     return {
       capabilities: serverCapabilities(state.encoding),

@@ -6,7 +6,7 @@ import { Ledger } from './ledger';
 import type { InitializationOptions } from './messages';
 import { chosenEncoding, createPositions, type Encoding, type Positions } from './positions';
 import { type LiveProduct, Products } from './products';
-import { createUris, type Uris } from './uris';
+import type { Uris } from './uris';
 
 export interface ServerState {
   readonly connection: Connection;
@@ -26,6 +26,7 @@ export interface ServerState {
 export function createState(
   connection: Connection,
   host: Host,
+  uris: Uris,
   client: ClientCapabilities,
   options: InitializationOptions,
 ): ServerState {
@@ -36,7 +37,7 @@ export function createState(
     client,
     options,
     encoding: chosenEncoding(client.general?.positionEncodings),
-    uris: createUris(),
+    uris,
     buffers,
     products: new Products(host, buffers),
     ledger: new Ledger(),
