@@ -96,12 +96,12 @@ test('an edit in one document marks another; a file that changes is read again; 
 });
 
 test('tables in CSV, ignored files and configurations below are as on a disk', async () => {
-  const table = '---\nparts:\n  load: {columns: {power: W}, rows: load.csv}\n---\n';
+  const table = '---\nparts: {from: load.csv, id: Name, fields: {power: Power}}\n---\n';
   const client = await startWorkerClient(
     {
-      'p.md': requirement.replace('`draw`', '`sum(load.power)`'),
+      'p.md': requirement.replace('`draw`', '`sum(power over parts)`'),
       't.md': table,
-      'load.csv': 'name,power\na,40 W\nb,30 W\n',
+      'load.csv': 'Name,Power\na,40 W\nb,30 W\n',
       '.gitignore': 'old/\n',
       'old/p.md': requirement,
       'in/plimsoll.yaml': '',

@@ -1,0 +1,50 @@
+/** Tern with the extension in the browser and its server in a worker: nothing of it runs on the machine that has the files. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { unpackWebExtension } from './support/web-extension';
+import { Workbench } from './support/workbench';
+
+describe('Tern in the browser alone', () => {
+  const extension = unpackWebExtension();
+  let workbench: Workbench;
+  beforeAll(async () => {
+    workbench = await Workbench.open({ files: 'sample', installs: false, prepare: extension.offer });
+  });
+  afterEach(({ task }) => workbench?.keepFailure(task));
+  afterAll(async () => {
+    await workbench?.close();
+    extension.remove();
+  });
+
+  test('it is judged, though nothing is installed on the machine', async () => {
+    await workbench.openFile('requirements/power.md');
+    await expect.poll(() => workbench.statusItem().textContent()).toMatch(/1 unmet · 1 at risk · .* met$/);
+  });
+
+  test('Problems and the tree fill', async () => {
+    await workbench.showProblems();
+    await workbench.problem(/TRN-055: cost\.parts is .* above the limit of at most 760 EUR/).waitFor();
+    await workbench.filterProblems('TRN-031');
+    await workbench.command('Plimsoll: Show Requirements');
+    await workbench.treeRow(/TRN-055 Cost.*unmet/).waitFor();
+    await workbench.treeRow(/TRN-031 Draw.*at risk/).waitFor();
+  });
+
+  test('a change in one file marks another before anything is saved', async () => {
+    await workbench.openFile('design/power.md');
+    const saved = readFileSync(join(workbench.folder, 'design/power.md'), 'utf8');
+    await workbench.replace('0.91', '0.81');
+    await workbench.problem(/TRN-031: supply\.draw in mode record is .* above the limit of at most 60 W/).waitFor();
+    await workbench.treeRow(/TRN-031 Draw.*unmet/).waitFor();
+    await workbench.picture('web');
+    expect(readFileSync(join(workbench.folder, 'design/power.md'), 'utf8')).toBe(saved);
+    await workbench.page.keyboard.press('Control+Z');
+    await workbench.treeRow(/TRN-031 Draw.*at risk/).waitFor();
+  });
+
+  test('nothing went wrong in the page, and nobody was called', () => {
+    expect(workbench.consoleErrors).toEqual([]);
+    expect([...workbench.requestedHosts]).toEqual(['127.0.0.1']);
+  });
+});
