@@ -5,17 +5,12 @@
  */
 import { spawnSync } from 'node:child_process';
 import { existsSync, readFileSync } from 'node:fs';
-import { delimiter, dirname, join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { isOnPath, PROGRAMS, WORKBENCH_PROGRAMS } from './programs.mjs';
 import { installWorkbench } from './workbench.mjs';
 
 const OLDEST_NODE = 20;
-
-/** Programs of the system that tests drive, with the Debian packages that bring them. */
-const PROGRAMS = [
-  { command: 'chromium', packages: ['chromium', 'fonts-dejavu-core'], tests: 'pages in a real browser' },
-  { command: 'rg', packages: ['ripgrep'], tests: 'the extension in a VS Code workbench, which finds files with it' },
-];
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 
@@ -30,7 +25,7 @@ if (major < OLDEST_NODE) {
 const reason = reasonToInstall();
 if (reason !== null) install(reason);
 if (process.argv.includes('--programs')) installPrograms();
-if (process.argv.includes('--editors') && PROGRAMS.every(({ command }) => isOnPath(command))) installWorkbench();
+if (process.argv.includes('--editors') && WORKBENCH_PROGRAMS.every(isOnPath)) installWorkbench();
 
 /** Why an installation is needed, or null when what is installed is what the lock file asks for. */
 function reasonToInstall() {
@@ -80,11 +75,8 @@ function installPrograms() {
     const steps = [['update'], ['install', '-y', '--no-install-recommends', ...packages]];
     for (const step of steps) spawnSync('apt-get', step, { stdio: ['ignore', 'ignore', 'inherit'] });
   }
-  for (const { command, tests } of missing.filter((program) => !isOnPath(program.command)))
-    console.log(`${command} is missing: tests of ${tests} are skipped`);
-}
-
-function isOnPath(command) {
-  const folders = (process.env.PATH ?? '').split(delimiter);
-  return folders.some((folder) => existsSync(join(folder, command)) || existsSync(join(folder, `${command}.exe`)));
+  for (const { command, packages, tests } of missing.filter((program) => !isOnPath(program.command)))
+    console.log(
+      `${command} is missing: tests of ${tests} are left out (on Debian: apt-get install ${packages.join(' ')})`,
+    );
 }

@@ -1,0 +1,2 @@
+/** Whether a program of this name can be started. */
+export function isOnPath(command: string): boolean;
