@@ -1,5 +1,5 @@
 /** What the extension does once it is activated, wherever it runs: little, until something takes part. */
-import { commands, type ExtensionContext, workspace } from 'vscode';
+import { commands, type ExtensionContext, Uri, workspace } from 'vscode';
 import { registerCommands } from './commands';
 import { takesPart } from './participation';
 import { createRequirementsView } from './requirements-view';
@@ -33,14 +33,31 @@ function startWhenNeeded(context: ExtensionContext, link: ServerLink): void {
     }),
   );
   for (const document of workspace.textDocuments) look(document);
-  void workspace.findFiles(`**/${CONFIGURATION}`, '**/node_modules/**', 1).then(([found]) => {
-    if (found !== undefined) void link.start();
+  void hasConfiguration().then((has) => {
+    if (has) void link.start();
   });
+}
+
+/** Virtual folders may have nobody who searches them: at their top one looks. */
+async function hasConfiguration(): Promise<boolean> {
+  const tops = (workspace.workspaceFolders ?? []).map(({ uri }) => Uri.joinPath(uri, CONFIGURATION));
+  const seen = tops.map((uri) =>
+    workspace.fs.stat(uri).then(
+      () => true,
+      () => false,
+    ),
+  );
+  if ((await Promise.all(seen)).includes(true)) return true;
+  return (await workspace.findFiles(`**/${CONFIGURATION}`, '**/node_modules/**', 1)).length > 0;
 }
 
 /** What menus and the walkthrough depend on. */
 function setContexts(link: ServerLink): void {
   const set = (name: string, value: boolean) => void commands.executeCommand('setContext', `plimsoll.${name}`, value);
+  // Commands are there as soon as something takes part, not only once it was read.
+  link.onState((state) => {
+    if (state === 'starting') set('isActive', true);
+  });
   link.onSummary(({ products }) => {
     set('isActive', products.length > 0);
     const has = (verdict: string) => products.some(({ verdicts }) => (verdicts[verdict] ?? 0) > 0);

@@ -6,15 +6,15 @@ import { answerForFiles, handingOverFiles } from './files';
 
 export function activate(context: ExtensionContext): void {
   const module = Uri.joinPath(context.extensionUri, 'server-web.js').toString(true);
+  let worker: Worker | null = null;
+  context.subscriptions.push({ dispose: () => worker?.terminate() });
   activateWith(context, (options) => {
-    let worker: Worker | null = null;
     // Each start has a worker of its own, so that one that is stuck can be replaced.
     const start = async () => {
       worker?.terminate();
       worker = new Worker(module);
       return { reader: new BrowserMessageReader(worker), writer: new BrowserMessageWriter(worker) };
     };
-    context.subscriptions.push({ dispose: () => worker?.terminate() });
     const client = new LanguageClient('plimsoll', 'Plimsoll', start, handingOverFiles(options));
     answerForFiles(client);
     return client;

@@ -73,7 +73,8 @@ export class ServerLink implements Disposable {
 
   /** The product's folder that a document belongs to, else the first product. */
   productOf(uri: string | null): ProductSummary | null {
-    const holding = uri === null ? [] : this.products.filter((one) => uri === one.uri || uri.startsWith(`${one.uri}/`));
+    const isIn = (folder: string) => uri === folder || uri?.startsWith(folder.endsWith('/') ? folder : `${folder}/`);
+    const holding = this.products.filter((one) => isIn(one.uri));
     return holding.sort((a, b) => b.uri.length - a.uri.length)[0] ?? this.products[0] ?? null;
   }
 

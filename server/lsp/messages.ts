@@ -161,7 +161,7 @@ export interface Notifications {
 
 /** Sent by the client with *initialize*. */
 export interface InitializationOptions {
-  /** Commands of the editor that lenses may lead to (`plimsoll.showPlaces`). */
+  /** Commands of the editor that lenses and fixes may name (`plimsoll.explain`, `plimsoll.trial`, `plimsoll.showPlaces`). */
   readonly commands?: readonly string[];
   /** Whether git may be asked; false in a workspace that is not trusted. */
   readonly git?: boolean;

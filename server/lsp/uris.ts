@@ -34,7 +34,8 @@ export function createUris(): Uris {
     learn: (uri) => {
       const key = keyOf(uri);
       if (key === null) return;
-      spelled.set(key, uri.replace(/\/+$/, ''));
+      // The slash of a top is no end of a name: `memory:/`.
+      spelled.set(key, key.endsWith('/') ? uri : uri.replace(/\/+$/, ''));
       written.clear();
     },
     allow: (scheme) => {

@@ -2,19 +2,19 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
-import { unpackWebExtension } from './support/web-extension';
+import { serveExtensions, unpackExtension } from './support/web-extension';
 import { Workbench } from './support/workbench';
 
 describe('Tern in the browser alone', () => {
-  const extension = unpackWebExtension();
+  const extensions = serveExtensions(unpackExtension);
   let workbench: Workbench;
   beforeAll(async () => {
-    workbench = await Workbench.open({ files: 'sample', installs: false, prepare: extension.offer });
+    workbench = await Workbench.open({ files: 'sample', installs: false, prepare: extensions.offer });
   });
   afterEach(({ task }) => workbench?.keepFailure(task));
   afterAll(async () => {
     await workbench?.close();
-    extension.remove();
+    extensions.remove();
   });
 
   test('it is judged, though nothing is installed on the machine', async () => {

@@ -43,6 +43,15 @@ describe('back on the wire', () => {
     expect(createUris().keyOf(uri)).toBe(key);
   });
 
+  test.each(['file:///', 'memory:/', 'file:///c%3A/'])('%s, the top of a file system, stays what it is', (uri) => {
+    const uris = createUris();
+    uris.allow('memory');
+    uris.learn(uri);
+    const key = uris.keyOf(uri) ?? '';
+    expect(uris.uriOf(key)).toBe(uri);
+    expect(uris.uriOf(`${key}a b.md`)).toBe(`${uri}a%20b.md`);
+  });
+
   test('the client’s own spelling of a folder holds for all that is in it', () => {
     const uris = createUris();
     uris.learn('file:///D:/Work%20Shop/');

@@ -1,9 +1,15 @@
 /** Folding, links and semantic tokens. */
-import { FoldingRangeKind, type SemanticTokens, SemanticTokensBuilder } from 'vscode-languageserver';
+import {
+  FoldingRangeKind,
+  type SemanticTokens,
+  SemanticTokensBuilder,
+  type SemanticTokensParams,
+} from 'vscode-languageserver';
 import { foldsIn } from '../../features/folding';
 import { linksIn } from '../../features/links';
 import { TOKEN_TYPES, tokensIn } from '../../features/tokens';
 import { guardedRequest } from '../guard';
+import { forSameText } from '../same-text';
 import type { ServerState } from '../state';
 import { type Subject, subjectOf } from '../subject';
 
@@ -33,10 +39,13 @@ export function registerStructure(state: ServerState): void {
     }),
   );
   connection.languages.semanticTokens.on(
-    guardedRequest(connection, 'semanticTokens', ({ textDocument }) => {
-      const subject = subjectOf(state, textDocument.uri);
-      return subject === null ? { data: [] } : tokens(subject);
-    }),
+    forSameText(
+      state,
+      guardedRequest(connection, 'semanticTokens', ({ textDocument }: SemanticTokensParams) => {
+        const subject = subjectOf(state, textDocument.uri);
+        return subject === null ? { data: [] } : tokens(subject);
+      }),
+    ),
   );
 }
 

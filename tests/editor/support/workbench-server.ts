@@ -44,6 +44,8 @@ const SETTINGS = {
 export interface WorkbenchOptions {
   /** The folder that is opened. */
   readonly folder: string;
+  /** The URI of a virtual folder that is opened in its place. */
+  readonly virtual?: string;
   readonly settings?: Readonly<Record<string, unknown>>;
   /** False: the extension is not installed, but comes another way. */
   readonly installs?: boolean;
@@ -72,7 +74,7 @@ export async function startWorkbenchServer(options: WorkbenchOptions): Promise<W
   const server = spawn(process.execPath, args, { stdio: ['ignore', output, output], detached: true, env });
   await waitUntilHealthy(server, port, log);
   return {
-    url: `http://127.0.0.1:${port}/?folder=${encodeURIComponent(options.folder)}`,
+    url: `http://127.0.0.1:${port}/?folder=${encodeURIComponent(options.virtual ?? options.folder)}`,
     port,
     stop: () => stop(server, home),
   };

@@ -180,6 +180,10 @@ export class Workbench {
     );
   }
 
+  explorerRow(name: string): Locator {
+    return this.page.locator(`.explorer-folders-view .monaco-list-row[aria-label^="${name}"]`);
+  }
+
   treeRow(text: string | RegExp): Locator {
     return this.page.locator('.pane-body .monaco-list-row', { hasText: text });
   }
