@@ -1,6 +1,6 @@
 /** The commands of the category Plimsoll, and those that the server's lenses lead to. */
 import { commands, type ExtensionContext, Position, type QuickPickItem, QuickPickItemKind, Uri, window } from 'vscode';
-import type { MessagePlace } from '../server/lsp/messages';
+import type { CommandArguments } from '../server/lsp/messages';
 import { startProduct } from './new-product';
 import { locationOf } from './places';
 import { type Filter, NO_FILTER } from './requirements-tree';
@@ -64,11 +64,7 @@ function heading(label: string): Choice {
 }
 
 /** What a lens leads to: one place is gone to, several are shown beside the text. */
-async function showPlaces(
-  uri: string,
-  at: { readonly line: number; readonly character: number },
-  places: readonly MessagePlace[],
-): Promise<void> {
+async function showPlaces(...[uri, at, places]: CommandArguments['plimsoll.showPlaces']): Promise<void> {
   const from = new Position(at.line, at.character);
   const found = places.map(locationOf);
   await commands.executeCommand(

@@ -8,7 +8,13 @@ import {
   type LanguageClientOptions,
   RevealOutputChannelOn,
 } from 'vscode-languageclient';
-import type { InitializationOptions, ProductSummary, Requests, SummaryParams } from '../server/lsp/messages';
+import type {
+  CommandArguments,
+  InitializationOptions,
+  ProductSummary,
+  Requests,
+  SummaryParams,
+} from '../server/lsp/messages';
 import { middleware } from './middleware';
 import { createRestarts } from './restarts';
 
@@ -16,8 +22,8 @@ export type CreateClient = (options: LanguageClientOptions) => BaseLanguageClien
 
 export type LinkState = 'off' | 'starting' | 'on' | 'failed';
 
-/** Commands of this extension that the server's lenses may name. */
-const SERVER_COMMANDS = ['plimsoll.showPlaces'];
+/** Commands of this extension that the server's lenses and code actions may name. */
+const SERVER_COMMANDS: readonly (keyof CommandArguments)[] = ['plimsoll.showPlaces', 'plimsoll.trial'];
 
 const RESTARTS = 4;
 const WITHIN = 3 * 60_000;
@@ -28,6 +34,8 @@ export class ServerLink implements Disposable {
   state: LinkState = 'off';
   private client: BaseLanguageClient | null = null;
   private starting: Promise<void> | null = null;
+  /** One for all clients, so that why the last one stopped can still be read. */
+  private readonly log = window.createOutputChannel('Plimsoll', { log: true });
   private readonly restarts = createRestarts(RESTARTS, WITHIN);
   private readonly summaries = new EventEmitter<SummaryParams>();
   private readonly states = new EventEmitter<LinkState>();
@@ -48,7 +56,7 @@ export class ServerLink implements Disposable {
 
   /** As somebody asks for it: what was counted against the server is forgotten. */
   async restart(): Promise<void> {
-    await this.starting?.catch(() => undefined);
+    await this.starting;
     const { client } = this;
     this.client = null;
     this.restarts.forget();
@@ -63,12 +71,19 @@ export class ServerLink implements Disposable {
     params: Requests[Name]['params'],
   ): Promise<Requests[Name]['result'] | null> {
     await this.start();
-    if (this.client?.isRunning() !== true) return null;
-    return this.client.sendRequest<Requests[Name]['result']>(name, params);
+    const { client } = this;
+    if (client?.isRunning() !== true) return null;
+    try {
+      return await client.sendRequest<Requests[Name]['result']>(name, params);
+    } catch (error) {
+      // It stopped before it answered, which is told by itself.
+      if (client !== this.client) return null;
+      throw error;
+    }
   }
 
   showLog(): void {
-    this.client?.outputChannel.show(true);
+    this.log.show(true);
   }
 
   /** The product's folder that a document belongs to, else the first product. */
@@ -80,50 +95,46 @@ export class ServerLink implements Disposable {
 
   dispose(): void {
     void this.client?.dispose().catch(() => undefined);
+    this.log.dispose();
     this.summaries.dispose();
     this.states.dispose();
   }
 
+  /** A client lives once: one that starts itself again loses its way when its server stops while it starts. */
   private async startClient(): Promise<void> {
     this.moveTo('starting');
-    const client = this.createClient(this.options());
+    const client: BaseLanguageClient = this.createClient(this.options(() => this.stopped(client)));
+    toldByUs(client);
     this.client = client;
     client.onNotification('plimsoll/summary', (summary: SummaryParams) => {
       this.products = summary.products;
       this.moveTo('on');
       this.summaries.fire(summary);
     });
-    try {
-      await client.start();
-    } catch {
-      this.fail('Plimsoll’s language server did not start.');
-    }
+    await client.start().catch(() => this.stopped(client));
   }
 
-  private options(): LanguageClientOptions {
+  /** Not told twice of one client, nor of one that was let go. */
+  private stopped(client: BaseLanguageClient): void {
+    if (client !== this.client) return;
+    this.client = null;
+    void client.dispose().catch(() => undefined);
+    if (this.restarts.mayRestart(Date.now())) this.starting = this.startClient();
+    else this.fail(`Plimsoll’s language server stopped ${RESTARTS + 1} times within three minutes and stays off.`);
+  }
+
+  private options(stopped: () => void): LanguageClientOptions {
     const initializationOptions: InitializationOptions = { commands: SERVER_COMMANDS, git: workspace.isTrusted };
     return {
       documentSelector: [{ language: 'markdown' }, { pattern: '**/plimsoll.yaml' }, { pattern: '**/*.csv' }],
       diagnosticCollectionName: 'plimsoll',
       diagnosticPullOptions: { onChange: true, onTabs: true },
       initializationOptions,
+      initializationFailedHandler: () => false,
       middleware,
-      errorHandler: this.errorHandler(),
+      errorHandler: errorHandler(stopped),
+      outputChannel: this.log,
       revealOutputChannelOn: RevealOutputChannelOn.Never,
-    };
-  }
-
-  private errorHandler(): ErrorHandler {
-    return {
-      error: () => ({ action: ErrorAction.Continue }),
-      closed: () => {
-        if (this.restarts.mayRestart(Date.now())) {
-          this.moveTo('starting');
-          return { action: CloseAction.Restart, handled: true };
-        }
-        this.fail(`Plimsoll’s language server stopped ${RESTARTS + 1} times within three minutes and stays off.`);
-        return { action: CloseAction.DoNotRestart, handled: true };
-      },
     };
   }
 
@@ -142,4 +153,20 @@ export class ServerLink implements Disposable {
     this.state = state;
     this.states.fire(state);
   }
+}
+
+function errorHandler(stopped: () => void): ErrorHandler {
+  return {
+    error: () => ({ action: ErrorAction.Continue, handled: true }),
+    closed: () => {
+      stopped();
+      return { action: CloseAction.DoNotRestart, handled: true };
+    },
+  };
+}
+
+/** One message with a way on is enough: what the client says beside it goes to the log. */
+function toldByUs(client: BaseLanguageClient): void {
+  const error = client.error.bind(client);
+  client.error = (message, data) => error(message, data, false);
 }

@@ -19,6 +19,7 @@ let shown: FiguresResult | null = null;
 
 window.addEventListener('message', ({ data }: MessageEvent<ToPage>) => {
   if (data.type === 'figures') showFigures(data.figures);
+  else if (data.type === 'begin') begin(data.values);
   else if (data.type === 'result') showResult(data.result);
   else part('stand').textContent = 'The requirement is no longer there.';
 });
@@ -28,6 +29,14 @@ part('reset').addEventListener('click', () => {
   send();
 });
 editor.postMessage({ type: 'ready' });
+
+/** What was asked to be tried, as if it were typed. */
+function begin(values: readonly TriedValue[]): void {
+  for (const { name, value } of values) {
+    const row = rows.get(name);
+    if (row !== undefined) setField(row, value);
+  }
+}
 
 /** Fields that somebody has changed keep what was typed. */
 function showFigures(figures: FiguresResult): void {

@@ -7,6 +7,7 @@ export interface TriedValue {
 }
 
 export type ToPage =
+  | { readonly type: 'begin'; readonly values: readonly TriedValue[] }
   | { readonly type: 'figures'; readonly figures: FiguresResult }
   | { readonly type: 'result'; readonly result: TrialResult }
   | { readonly type: 'gone' };

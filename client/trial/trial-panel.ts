@@ -1,21 +1,31 @@
 /** The trial panel: other figures for what a requirement rests on, and what follows, without a word in any document. */
 import { commands, Disposable, Uri, ViewColumn, type WebviewPanel, WorkspaceEdit, window, workspace } from 'vscode';
-import type { FiguresResult, RequirementItem } from '../../server/lsp/messages';
+import type { FiguresResult, RequirementItem, TrialStart } from '../../server/lsp/messages';
 import { rangeOf } from '../places';
 import type { ServerLink } from '../server-link';
 import { signOf, VERDICTS } from '../verdict-words';
 import { trialPageHtml } from './page-html';
 import type { FromPage, ToPage, TriedValue } from './trial-messages';
 
+/** From the palette, from a row of the tree, or from a lens or code action that says what to begin with. */
 export function registerTrial(link: ServerLink): Disposable {
-  return commands.registerCommand('plimsoll.trial', async (node?: { readonly item?: RequirementItem }) => {
-    const item = node?.item ?? (await chooseRequirement(link));
-    if (item !== undefined) new TrialPanel(link, item).open();
+  return commands.registerCommand('plimsoll.trial', async (from?: RowOfTree | TrialStart) => {
+    const start =
+      from === undefined ? await chooseRequirement(link) : 'requirement' in from ? from : startOf(from.item);
+    if (start !== undefined) new TrialPanel(link, start).open();
   });
 }
 
+interface RowOfTree {
+  readonly item: RequirementItem;
+}
+
+function startOf({ id, place }: RequirementItem): TrialStart {
+  return { uri: place.uri, requirement: id, values: [] };
+}
+
 /** The worst come first: they are what somebody wants to mend. */
-async function chooseRequirement(link: ServerLink): Promise<RequirementItem | undefined> {
+async function chooseRequirement(link: ServerLink): Promise<TrialStart | undefined> {
   const product = link.productOf(window.activeTextEditor?.document.uri.toString() ?? null);
   const result = product === null ? null : await link.ask('plimsoll/requirements', { uri: product.uri });
   const rank = ({ verdict }: RequirementItem) => VERDICTS.indexOf(verdict as (typeof VERDICTS)[number]);
@@ -26,7 +36,8 @@ async function chooseRequirement(link: ServerLink): Promise<RequirementItem | un
       description: [item.verdict, item.margin].filter(Boolean).join(' · '),
       item,
     }));
-  return (await window.showQuickPick(choices, { title: 'Requirement to Try', matchOnDescription: true }))?.item;
+  const chosen = await window.showQuickPick(choices, { title: 'Requirement to Try', matchOnDescription: true });
+  return chosen && startOf(chosen.item);
 }
 
 class TrialPanel {
@@ -37,10 +48,10 @@ class TrialPanel {
 
   constructor(
     private readonly link: ServerLink,
-    private readonly item: RequirementItem,
+    private readonly start: TrialStart,
   ) {
     const options = { enableScripts: true, localResourceRoots: [], retainContextWhenHidden: true };
-    this.panel = window.createWebviewPanel('plimsoll.trial', `Trial: ${item.id}`, ViewColumn.Beside, options);
+    this.panel = window.createWebviewPanel('plimsoll.trial', `Trial: ${start.requirement}`, ViewColumn.Beside, options);
     this.parts = Disposable.from(
       this.panel.webview.onDidReceiveMessage((message: FromPage) => void this.take(message)),
       link.onSummary(() => void this.load()),
@@ -53,10 +64,15 @@ class TrialPanel {
   }
 
   private async take(message: FromPage): Promise<void> {
-    if (message.type === 'ready') await this.load();
+    if (message.type === 'ready') await this.begin();
     else if (message.type === 'try') await this.try(message.values);
     else if (message.type === 'apply') await this.apply(message.values);
     else await this.show(message.id);
+  }
+
+  private async begin(): Promise<void> {
+    await this.load();
+    if (this.start.values.length > 0) this.say({ type: 'begin', values: this.start.values });
   }
 
   private async load(): Promise<void> {
@@ -65,7 +81,7 @@ class TrialPanel {
   }
 
   private ask(): Promise<FiguresResult | null> {
-    return this.link.ask('plimsoll/figures', { uri: this.item.place.uri, requirement: this.item.id });
+    return this.link.ask('plimsoll/figures', { uri: this.start.uri, requirement: this.start.requirement });
   }
 
   /** The answer to an older question never replaces that to a newer one. */
@@ -74,7 +90,7 @@ class TrialPanel {
     const { asked } = this;
     const nothing = { changes: [], problems: [] };
     const result =
-      values.length === 0 ? nothing : await this.link.ask('plimsoll/trial', { uri: this.item.place.uri, values });
+      values.length === 0 ? nothing : await this.link.ask('plimsoll/trial', { uri: this.start.uri, values });
     if (asked === this.asked && result !== null) this.say({ type: 'result', result });
   }
 
@@ -96,7 +112,7 @@ class TrialPanel {
   }
 
   private async show(id: string): Promise<void> {
-    const result = await this.link.ask('plimsoll/explain', { uri: this.item.place.uri, name: id });
+    const result = await this.link.ask('plimsoll/explain', { uri: this.start.uri, name: id });
     if (result === null) return;
     const selection = rangeOf(result.place.range);
     await window.showTextDocument(Uri.parse(result.place.uri), { selection, viewColumn: ViewColumn.One });

@@ -1,7 +1,9 @@
 /** Code lenses: over a requirement how it stands, over a fact what rests on it and what it breaks. */
 import type { Analysis, RequirementResult } from '../engine/analysis';
+import type { Verdict } from '../engine/verdict';
 import type { Place } from '../model/place';
 import type { Span } from '../syntax/span';
+import type { Trial } from './code-actions/action';
 import { marginOf } from './figures';
 
 export interface CodeLens {
@@ -11,28 +13,50 @@ export interface CodeLens {
   readonly subject: string;
   /** Where it leads to. */
   readonly places: readonly Place[];
+  /** Other figures can be tried for it; null where nothing is judged by figures. */
+  readonly trial: Trial | null;
 }
 
-/** In text order. Their form is fixed, so that lines do not come and go while somebody types. */
-export function lensesIn(analysis: Analysis, file: string): readonly CodeLens[] {
+export type HeldVerdicts = ReadonlyMap<string, { readonly verdict: Verdict }>;
+
+/**
+ * In text order. Their form is fixed, so that lines do not come and go while somebody types.
+ *
+ * @param held by id, verdicts that stand for a moment longer while a figure is being typed
+ */
+export function lensesIn(analysis: Analysis, file: string, held: HeldVerdicts = new Map()): readonly CodeLens[] {
   const lenses = analysis.requirements
     .filter(({ requirement }) => requirement.file === file)
-    .map((result) => requirementLens(analysis, result));
-  return [...lenses, ...factLenses(analysis, file)].sort((a, b) => a.span.start - b.span.start);
+    .map((result) => requirementLens(analysis, result, shownOf(result, held)));
+  return [...lenses, ...factLenses(analysis, file, held)].sort((a, b) => a.span.start - b.span.start);
 }
 
-function requirementLens({ product }: Analysis, result: RequirementResult): CodeLens {
+function shownOf({ requirement: { id }, verdict }: RequirementResult, held: HeldVerdicts): Verdict {
+  return held.get(id)?.verdict ?? verdict;
+}
+
+function requirementLens({ product }: Analysis, result: RequirementResult, shown: Verdict): CodeLens {
   const { requirement, verdict, evidence, uses } = result;
-  const margin = marginOf(result);
-  const parts = [verdict, margin === '' ? 'no margin' : `margin ${margin}`, evidence.state];
+  const margin = shown === verdict ? marginOf(result) : '…';
+  const parts = [shown, margin === '' ? 'no margin' : `margin ${margin}`, evidence.state];
   const places = [...uses].flatMap((name) => {
     const fact = product.facts.get(name);
     return fact === undefined || fact.content.type === 'expression' ? [] : [{ file: fact.file, span: fact.nameSpan }];
   });
-  return { span: requirement.idSpan, title: parts.join(' · '), subject: requirement.id, places };
+  return {
+    span: requirement.idSpan,
+    title: parts.join(' · '),
+    subject: requirement.id,
+    places,
+    trial: trialOf(result),
+  };
 }
 
-function factLenses({ product, requirements }: Analysis, file: string): readonly CodeLens[] {
+function trialOf({ requirement: { id }, criteria }: RequirementResult): Trial | null {
+  return criteria.length === 0 ? null : { requirement: id, values: [] };
+}
+
+function factLenses({ product, requirements }: Analysis, file: string, held: HeldVerdicts): readonly CodeLens[] {
   const document = product.documents.find((one) => one.file === file);
   const own = (document?.facts ?? []).filter((fact) => fact.file === file);
   if (own.length === 0) return [];
@@ -43,14 +67,15 @@ function factLenses({ product, requirements }: Analysis, file: string): readonly
   return own.flatMap((fact) => {
     const all = resting.get(fact.name) ?? [];
     if (all.length === 0) return [];
-    const broken = all.filter(({ verdict }) => verdict === 'unmet' || verdict === 'at risk');
+    const broken = all.filter((result) => ['unmet', 'at risk'].includes(shownOf(result, held)));
     const kept = `${all.length} ${all.length === 1 ? 'requirement rests' : 'requirements rest'} on it`;
-    const ids = broken.map(({ requirement, verdict }) => `${requirement.id} ${verdict}`).join(', ');
+    const ids = broken.map((result) => `${result.requirement.id} ${shownOf(result, held)}`).join(', ');
     return {
       span: fact.nameSpan,
       title: broken.length === 0 ? kept : `${kept} · ${ids}`,
       subject: fact.name,
       places: all.map(({ requirement }) => ({ file: requirement.file, span: requirement.idSpan })),
+      trial: null,
     };
   });
 }

@@ -5,7 +5,8 @@ import type { AnalysisPart } from '../engine/parts';
 import type { Requirement } from '../model/requirement';
 import type { TestRun, Verification } from '../model/verification';
 import { formatOutward } from '../quantity/format';
-import { type Fix, spanOf } from '../syntax/span';
+import type { Fix } from '../syntax/span';
+import { attributeLine } from './attribute-line';
 import { changesSince } from './changes-since';
 import type { Draft, Related } from './finding';
 import { measuredText } from './runs';
@@ -155,10 +156,7 @@ function untested(requirement: Requirement): Draft {
   };
 }
 
-/** A line after the attributes; a requirement of a table has no place for one. */
-function stub({ attributes, span, statementSpan }: Requirement): readonly Fix[] {
-  if (statementSpan.start === span.start && statementSpan.end === span.end) return [];
-  const inList = attributes.some((attribute) => attribute.span.end === span.end);
-  const text = `${inList ? '\n' : '\n\n'}- Verify: test`;
-  return [{ title: 'Verify it by test', edits: [{ span: spanOf(span.end, span.end), text }] }];
+function stub(requirement: Requirement): readonly Fix[] {
+  const edit = attributeLine(requirement, 'Verify: test');
+  return edit === null ? [] : [{ title: 'Verify it by test', edits: [edit] }];
 }

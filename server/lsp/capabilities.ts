@@ -38,7 +38,7 @@ export function serverCapabilities(encoding: Encoding): ServerCapabilities {
       legend: { tokenTypes: [...TOKEN_TYPES], tokenModifiers: ['definition'] },
       full: true,
     },
-    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
+    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.Refactor] },
     workspace: {
       workspaceFolders: { supported: true, changeNotifications: true },
       fileOperations: {

@@ -6,6 +6,7 @@ import type { Finding, Related } from '../findings/finding';
 import { groupBy } from '../model/group-by';
 import type { Place } from '../model/place';
 import { holdsSame } from '../model/same';
+import { calm } from './calm';
 import type { Positions } from './positions';
 
 /** How places of a product become places of the protocol. */
@@ -76,7 +77,7 @@ function diagnosticsIn(
     },
   };
   const diagnostics = [
-    ...findings.map((finding) => diagnosticOf(finding, noting)),
+    ...calm(findings).map((finding) => diagnosticOf(finding, noting)),
     ...figures.map(({ place, breaks }) => figureDiagnostic(place, breaks, noting)),
   ].sort(byPlace);
   memory.set(file, { findings, figures, positions, diagnostics });

@@ -1,7 +1,8 @@
 /** All that an editor may ask of a document. */
+import { registerCodeActions } from './features/code-actions';
 import { registerCompletion } from './features/completion';
 import { registerHints, registerLenses } from './features/hints';
-import { registerCodeActions, registerHover } from './features/hover';
+import { registerHover } from './features/hover';
 import { registerNavigation } from './features/navigation';
 import { registerRename } from './features/rename';
 import { registerStructure } from './features/structure';

@@ -159,9 +159,24 @@ export interface Notifications {
   'plimsoll/summary': SummaryParams;
 }
 
+/** Commands of an editor, by name, with what they are given. */
+export interface CommandArguments {
+  /** A document, a place in it, and the places to be shown from there. */
+  'plimsoll.showPlaces': readonly [uri: string, at: MessageRange['start'], places: readonly MessagePlace[]];
+  /** Opens a trial of a requirement. */
+  'plimsoll.trial': readonly [trial: TrialStart];
+}
+
+/** A requirement to try other figures for, some of them given already. */
+export interface TrialStart extends ProductParams {
+  /** Its id. */
+  readonly requirement: string;
+  readonly values: TrialParams['values'];
+}
+
 /** Sent by the client with *initialize*. */
 export interface InitializationOptions {
-  /** Commands of the editor that lenses and fixes may name (`plimsoll.explain`, `plimsoll.trial`, `plimsoll.showPlaces`). */
+  /** Commands of the editor that lenses and code actions may name: {@link CommandArguments}. */
   readonly commands?: readonly string[];
   /** Whether git may be asked; false in a workspace that is not trusted. */
   readonly git?: boolean;

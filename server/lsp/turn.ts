@@ -3,6 +3,7 @@ import type { Finding } from '../findings/finding';
 import type { ProductAnalysis } from '../findings/product-analysis';
 import { pathIn } from '../host';
 import { CONFIGURATION_FILE } from '../model/configuration';
+import { holdsSame } from '../model/same';
 import { spanOf } from '../syntax/span';
 import { type DiagnosticMemory, diagnosticsOf } from './diagnostics';
 import { messageOf } from './guard';
@@ -93,7 +94,7 @@ export class Turns {
     this.sendSummary();
     if (result === null) return;
     this.comeBack(live, live.shown, result.ranges !== null, now);
-    if (result.ranges !== null) this.refresh(live, result);
+    if (live.shown.until === null) this.refresh(live, result);
   }
 
   private analysed(live: LiveProduct): ProductAnalysis | null {
@@ -180,10 +181,11 @@ export class Turns {
     this.wake();
   }
 
-  /** Once everything rests, so that nothing jumps while somebody types: hints and lenses of other documents follow. */
+  /** Hints and lenses of other documents follow, together with the findings that are shown and never before them. */
   private refresh(live: LiveProduct, result: ProductAnalysis): void {
-    if (this.refreshed.get(live) === result) return;
+    const last = this.refreshed.get(live);
     this.refreshed.set(live, result);
+    if (last !== undefined && saysTheSame(last, result)) return;
     const { connection, client } = this.state;
     const { inlayHint, codeLens } = client.workspace ?? {};
     if (inlayHint?.refreshSupport) connection.languages.inlayHint.refresh().catch(() => undefined);
@@ -204,6 +206,12 @@ export class Turns {
     this.lastSummary = text;
     void state.connection.sendNotification('plimsoll/summary', { products });
   }
+}
+
+/** What is found of a document that nothing has touched is the very object that it was. */
+function saysTheSame(a: ProductAnalysis, b: ProductAnalysis): boolean {
+  const rangesAreNew = a.ranges !== b.ranges && b.ranges !== null;
+  return !rangesAreNew && holdsSame(a.analysis.parts, b.analysis.parts);
 }
 
 function ownerOf({ open, only }: LiveProduct): string {

@@ -134,7 +134,7 @@ class ContentReader {
   private mapping(node: YamlMap): Content {
     const parts = new Map<string, YamlNode>();
     for (const { key, keySpan, value } of node.entries) {
-      if (key === 'source') this.source = value.type === 'scalar' ? value.text : null;
+      if (key === 'source') this.source = value.type === 'scalar' && value.text.trim() !== '' ? value.text : null;
       else if (key === 'choices') this.choices = this.readChoices(value);
       else if (['value', 'min', 'typ', 'max'].includes(key)) parts.set(key, value);
       else if (key !== 'note') {

@@ -2,12 +2,10 @@
 import type { CodeLens } from 'vscode-languageserver';
 import { hintsIn } from '../../features/hints';
 import { lensesIn, type CodeLens as OurLens } from '../../features/lenses';
+import { commandOf } from '../commands';
 import { guardedRequest } from '../guard';
 import type { ServerState } from '../state';
 import { placeOf, type Subject, subjectOf } from '../subject';
-
-/** Commands of the editor that a lens may lead to, where it has them. */
-const SHOW_PLACES = 'plimsoll.showPlaces';
 
 export function registerHints(state: ServerState): void {
   const { connection } = state;
@@ -32,16 +30,19 @@ export function registerLenses(state: ServerState): void {
     guardedRequest(connection, 'codeLens', ({ textDocument }) => {
       const subject = subjectOf(state, textDocument.uri);
       if (subject === null) return null;
-      return lensesIn(subject.whole.analysis, subject.file).map((lens) => lensOf(state, subject, lens));
+      const held = subject.live.shown?.held;
+      return lensesIn(subject.whole.analysis, subject.file, held).flatMap((lens) => lensesOf(state, subject, lens));
     }),
   );
 }
 
 /** An editor without the command shows the text and leads nowhere. */
-function lensOf({ options }: ServerState, subject: Subject, { span, title, places }: OurLens): CodeLens {
+function lensesOf(state: ServerState, subject: Subject, lens: OurLens): readonly CodeLens[] {
+  const { span, title, places, trial } = lens;
   const range = subject.placing.positionsOf(subject.file).rangeOf(span);
-  if (!options.commands?.includes(SHOW_PLACES)) return { range, command: { title, command: '' } };
+  const uri = subject.placing.uriOf(subject.file);
   const found = places.map((place) => placeOf(subject, place));
-  const here = subject.placing.uriOf(subject.file);
-  return { range, command: { title, command: SHOW_PLACES, arguments: [here, range.start, found] } };
+  const show = commandOf(state, title, 'plimsoll.showPlaces', uri, range.start, found) ?? { title, command: '' };
+  const attempt = trial && commandOf(state, 'try other figures', 'plimsoll.trial', { uri, ...trial });
+  return [show, ...(attempt === null ? [] : [attempt])].map((command) => ({ range, command }));
 }

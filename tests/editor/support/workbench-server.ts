@@ -1,6 +1,15 @@
 /** Starts a VS Code workbench that serves one folder, with the packed extension installed, and stops it by its own process. */
 import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, mkdtempSync, openSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -56,6 +65,8 @@ export interface WorkbenchOptions {
 export interface WorkbenchServer {
   readonly url: string;
   readonly port: number;
+  /** The process of the extension's language server; null while there is none. */
+  languageServer(): number | null;
   stop(): Promise<void>;
 }
 
@@ -76,6 +87,7 @@ export async function startWorkbenchServer(options: WorkbenchOptions): Promise<W
   return {
     url: `http://127.0.0.1:${port}/?folder=${encodeURIComponent(options.virtual ?? options.folder)}`,
     port,
+    languageServer: () => processOf(join(home, 'extensions')),
     stop: () => stop(server, home),
   };
 }
@@ -119,6 +131,20 @@ async function waitUntilHealthy(server: ChildProcess, port: number, log: string)
     if (answer?.ok) return;
   }
   throw new Error(`the workbench did not start: ${readFileSync(log, 'utf8')}`);
+}
+
+/** The one that runs the server of an extension installed in the folder, which nobody else has. */
+function processOf(folder: string): number | null {
+  const isOurs = (id: string) => {
+    try {
+      const words = readFileSync(`/proc/${id}/cmdline`, 'utf8').split('\0');
+      return words.some((word) => word.startsWith(folder) && word.endsWith('/server.js'));
+    } catch {
+      return false;
+    }
+  };
+  const found = readdirSync('/proc').find((name) => /^\d+$/.test(name) && isOurs(name));
+  return found === undefined ? null : Number(found);
 }
 
 /** The process leads a group of its own, which ends with it. */

@@ -77,6 +77,21 @@ export class Workbench {
     rmSync(this.folder, { recursive: true, force: true });
   }
 
+  /** Ends the language server as a crash does; false: there was none. */
+  killLanguageServer(): boolean {
+    const id = this.server.languageServer();
+    if (id !== null) process.kill(id, 'SIGKILL');
+    return id !== null;
+  }
+
+  get hasLanguageServer(): boolean {
+    return this.server.languageServer() !== null;
+  }
+
+  toast(text: string | RegExp): Locator {
+    return this.page.locator('.notifications-toasts .notification-toast', { hasText: text }).first();
+  }
+
   /** Opens a file by its name, with the keyboard. */
   async openFile(path: string): Promise<void> {
     await this.page.keyboard.press('Control+P');
@@ -144,11 +159,11 @@ export class Workbench {
     await input.waitFor();
     await input.fill(text);
     await this.page.locator('.find-widget .matchesCount', { hasText: /of/ }).waitFor();
-    await this.page.keyboard.press('Escape');
-    await this.page
-      .locator('.find-widget.visible')
-      .waitFor({ state: 'detached' })
-      .catch(() => undefined);
+    // What else is open may take the key first.
+    for (let round = 0; round < 5 && (await this.page.locator('.find-widget.visible').isVisible()); round += 1) {
+      await this.page.keyboard.press('Escape');
+      await pause(200);
+    }
   }
 
   /** The page of a panel. */
