@@ -65,6 +65,10 @@ describe('a language server that is killed', () => {
     await isOn();
     await workbench.showProblems();
     await workbench.problem(/P-1: supply.draw is 62 W/).waitFor();
+    await workbench.command('Plimsoll: Restart the Language Server');
+    await expect.poll(() => workbench.hasLanguageServer, { interval: 5 }).toBe(true);
+    workbench.killLanguageServer();
+    await isOn();
     await workbench.command('Plimsoll: Show Log');
     await workbench.page
       .locator('.output-view, .output-view-container, [id="workbench.panel.output"]')
