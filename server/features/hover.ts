@@ -24,10 +24,15 @@ export interface Hover {
 const MOST_NAMED = 5;
 
 export function hoverAt(whole: ProductAnalysis, file: string, offset: number): Hover | null {
-  const text = whole.texts.get(file) ?? '';
-  const occurrence = occurrenceAt(occurrencesIn(whole.analysis, file, text), offset);
+  const all = occurrencesIn(whole.analysis, file, whole.texts.get(file) ?? '');
+  // Of `draw.standby` the figure says more than the mode that it ends with.
+  const occurrence = occurrenceAt(all.filter(isNoMode), offset) ?? occurrenceAt(all, offset);
   if (occurrence !== null) return ofOccurrence(whole, occurrence);
   return ofLimit(whole, file, offset) ?? ofAttribute(whole, file, offset);
+}
+
+function isNoMode({ target }: Occurrence): boolean {
+  return target.type !== 'mode';
 }
 
 /** All that is known of a target, as Markdown; null where there is nothing to say. */

@@ -1,6 +1,7 @@
 /** Where things are: definition, references, implementation, highlights. */
 import type { Analysis } from '../engine/analysis';
 import type { ProductAnalysis } from '../findings/product-analysis';
+import { CONFIGURATION_FILE } from '../model/configuration';
 import type { Place } from '../model/place';
 import { listOf } from '../model/requirement';
 import {
@@ -103,6 +104,8 @@ function definitionsOf({ product }: Analysis, target: Target): readonly Place[] 
     case 'record':
       return [{ file: target.record.file, span: target.record.idSpan }];
     case 'mode':
-      return [];
+      return product.configuration.modes.flatMap(({ text, scalar }) =>
+        text === target.mode && scalar !== null ? [{ file: CONFIGURATION_FILE, span: scalar.span }] : [],
+      );
   }
 }

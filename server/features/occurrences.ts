@@ -11,6 +11,7 @@ import { children } from '../syntax/expression/ast';
 import { parseExpression } from '../syntax/expression/parser';
 import type { CodeSpan } from '../syntax/markdown/block';
 import { type Span, spanOf } from '../syntax/span';
+import { type MapsByStart, mapsByStart, modeKeysOf } from './mode-keys';
 
 /** What a place names. */
 export type Target =
@@ -105,9 +106,11 @@ function findOccurrences(analysis: Analysis, file: string, text: string): readon
   return finder.found.sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end);
 }
 
-/** Names in the expressions of *totals*. */
+/** Modes, and names in the expressions of *totals*. */
 function inConfiguration(analysis: Analysis, text: string): readonly Occurrence[] {
   const finder = new Finder(analysis, CONFIGURATION_FILE, text);
+  for (const { text: mode, scalar } of analysis.product.configuration.modes)
+    if (scalar !== null) finder.mode(mode, scalar.span, true);
   for (const { scalar } of analysis.product.configuration.totals.values())
     if (scalar !== null && scalar.textStart !== null) finder.total(scalar.text, scalar.textStart);
   return finder.found;
@@ -123,6 +126,7 @@ class Finder {
   readonly found: Occurrence[] = [];
   private readonly definedAt = new Set<number>();
   private readonly byId: ReadonlyMap<string, Target>;
+  private maps: MapsByStart | null = null;
 
   constructor(
     private readonly analysis: Analysis,
@@ -140,8 +144,17 @@ class Finder {
       this.add(fact.nameSpan, lastPart(this.text, fact.nameSpan), { type: 'fact', fact, mode: null }, true);
     }
     for (const expression of expressionsOf(fact)) this.names(expression, fact.scope, []);
+    if (fact.content.type === 'modes') {
+      this.maps ??= mapsByStart(this.text);
+      for (const { mode, span } of modeKeysOf(fact, this.maps)) this.mode(mode, span, false);
+    }
     const field = fact.name.slice(fact.name.lastIndexOf('.') + 1);
     if (fact.row !== null && FIELDS_WITH_NAMES.includes(field)) this.words(fact.span, fact.row.table);
+  }
+
+  /** In quotes or not. */
+  mode(mode: string, span: Span, isDefinition: boolean): void {
+    this.add(span, lastPart(this.text, span), { type: 'mode', mode }, isDefinition);
   }
 
   table(name: string, file: string, span: Span): void {
@@ -217,11 +230,27 @@ class Finder {
     }
   }
 
-  /** A full name as the key of a run's value. */
+  /** A full name as the key of a run's value, in quotes or not. */
   private path(name: string, span: Span): void {
-    const meaning = lookUp(this.analysis.product, name.split('.'), []);
+    const start = span.start + (this.text.startsWith(name, span.start) ? 0 : 1);
+    if (!this.text.startsWith(name, start)) return;
+    const parts = name.split('.');
+    this.meant(lookUp(this.analysis.product, parts, []), parts, spanOf(start, start + name.length));
+  }
+
+  /** A name, and the mode that it may end with. */
+  private meant(meaning: Meaning | null, parts: readonly string[], span: Span): void {
     const target = meaning === null ? null : targetOf(meaning);
-    if (target !== null && suffixesOf(meaning) === 0) this.add(span, lastPart(this.text, span), target, false);
+    if (target === null) return;
+    this.add(span, partAt(parts, span, parts.length - 1 - suffixesOf(meaning)), target, false);
+    for (
+      let inner: Meaning | null = meaning, last = parts.length - 1;
+      inner?.type === 'end' || inner?.type === 'in-mode';
+      last -= 1
+    ) {
+      if (inner.type === 'in-mode') this.mode(inner.mode, partAt(parts, span, last), false);
+      inner = inner.of;
+    }
   }
 
   private names(node: Expression, scope: readonly string[], over: readonly OverTable[]): void {
@@ -251,15 +280,13 @@ class Finder {
       const skipped = node.parts.length - parts.length;
       this.add(
         node.span,
-        partAt(node, skipped + full.length - 1),
+        partAt(node.parts, node.span, skipped + full.length - 1),
         { type: 'field', table, field: full.join('.') },
         false,
       );
       return;
     }
-    const meaning = lookUp(this.analysis.product, node.parts, scope);
-    const target = meaning === null ? null : targetOf(meaning);
-    if (target !== null) this.add(node.span, partAt(node, node.parts.length - 1 - suffixesOf(meaning)), target, false);
+    this.meant(lookUp(this.analysis.product, node.parts, scope), node.parts, node.span);
   }
 
   private add(span: Span, nameSpan: Span, target: Target, isDefinition: boolean): void {
@@ -317,7 +344,7 @@ function longestField({ fieldNames }: Table, parts: readonly string[]): readonly
   return parts.slice(0, 1);
 }
 
-function partAt({ parts, span }: Expression & { type: 'name' }, index: number): Span {
+function partAt(parts: readonly string[], span: Span, index: number): Span {
   const start = span.start + parts.slice(0, index).reduce((sum, part) => sum + part.length + 1, 0);
   return spanOf(start, start + (parts[index] ?? '').length);
 }

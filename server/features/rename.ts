@@ -1,6 +1,7 @@
 /** Renaming: every place that names a thing, and the check that afterwards each name still means what it meant. */
 import type { ProductAnalysis } from '../findings/product-analysis';
-import { TEXT_FIELDS, VALUE_KEYS } from '../model/fact';
+import { CONFIGURATION_FILE } from '../model/configuration';
+import { type RowReference, TEXT_FIELDS, VALUE_KEYS } from '../model/fact';
 import type { Place } from '../model/place';
 import { isId } from '../model/requirement-id';
 import { type Edit, type Span, spanOf } from '../syntax/span';
@@ -19,7 +20,12 @@ export interface Renamable {
 }
 
 export type Rename =
-  | { readonly type: 'edits'; readonly edits: ReadonlyMap<string, readonly Edit[]> }
+  | {
+      readonly type: 'edits';
+      readonly edits: ReadonlyMap<string, readonly Edit[]>;
+      /** Where prose mentions the id, which nothing reads: to be confirmed by whoever renames. */
+      readonly mentions: ReadonlyMap<string, readonly Edit[]>;
+    }
   /** Why it would change what something means, and where. */
   | { readonly type: 'refused'; readonly reason: string; readonly place: Place | null };
 
@@ -46,6 +52,9 @@ const FIELDS_WITH_MEANING: ReadonlySet<string> = new Set([
   'by',
 ]);
 
+/** Tables that have a place of their own in front matter, and with it their name. */
+const ROOT_TABLES: ReadonlySet<string> = new Set(['parts', 'rails', 'connections']);
+
 /** What may be renamed at an offset; null where nothing of ours stands. */
 export function renamableAt(whole: ProductAnalysis, file: string, offset: number): Renamable | null {
   const found = subjectAt(whole, file, offset);
@@ -66,6 +75,8 @@ export function renameAt(
   const { subject } = found;
   const wrong = nameMistake(subject, name);
   if (wrong !== null) return refused(wrong, null);
+  if (subject.type === 'mode' && whole.analysis.product.modes.has(name))
+    return refused(`there is a mode “${name}”`, null);
   const edits = editsFor(whole, subject, name);
   const texts = new Map([...edits].map(([path, list]) => [path, applied(whole.texts.get(path) ?? '', list)]));
   const after = judgeWith(texts);
@@ -74,7 +85,7 @@ export function renameAt(
     return refused(`with “${name}” the name at the place shown would no longer mean what it means now`, place);
   const other = otherVerdict(whole, after, subject, name);
   if (other !== null) return refused(`with “${name}” ${other} would be judged otherwise than now`, null);
-  return { type: 'edits', edits };
+  return { type: 'edits', edits, mentions: mentionsOf(whole, subject, name, edits) };
 }
 
 /** What is renamed: a field of one row is the field of all rows of its table. */
@@ -82,7 +93,9 @@ type Subject =
   | { readonly type: 'requirement' | 'record'; readonly id: string }
   | { readonly type: 'fact'; readonly name: string }
   | { readonly type: 'row'; readonly table: string; readonly id: string }
-  | { readonly type: 'field'; readonly table: string; readonly field: string };
+  | { readonly type: 'field'; readonly table: string; readonly field: string }
+  | { readonly type: 'table'; readonly table: string }
+  | { readonly type: 'mode'; readonly mode: string };
 
 function subjectAt(
   whole: ProductAnalysis,
@@ -92,11 +105,16 @@ function subjectAt(
   const occurrence = occurrenceAt(occurrencesIn(whole.analysis, file, whole.texts.get(file) ?? ''), offset);
   if (occurrence === null) return null;
   const { target, nameSpan, span } = occurrence;
-  const row = target.type === 'fact' && target.fact.row !== null ? rowPart(whole, occurrence) : null;
-  if (row !== null && target.type === 'fact' && target.fact.row !== null && row.start <= offset && offset <= row.end)
-    return { subject: { type: 'row', ...target.fact.row }, span: row };
+  const owner = rowOf(target);
+  if (owner !== null) {
+    const row = pathPart(whole, occurrence, owner, 'row');
+    if (row !== null && isIn(row, offset)) return { subject: { type: 'row', ...owner }, span: row };
+    const table = pathPart(whole, occurrence, owner, 'table');
+    if (table !== null && isIn(table, offset) && !ROOT_TABLES.has(owner.table))
+      return { subject: { type: 'table', table: owner.table }, span: table };
+  }
   const subject = subjectOf(target);
-  if (subject === null || offset < nameSpan.start || offset > nameSpan.end) return null;
+  if (subject === null || !isIn(nameSpan, offset)) return null;
   return { subject, span: nameSpan.start < span.start ? span : nameSpan };
 }
 
@@ -116,9 +134,19 @@ function subjectOf(target: Target): Subject | null {
       return { type: 'field', table: row.table, field: name.slice(row.table.length + row.id.length + 2) };
     }
     case 'table':
+      return ROOT_TABLES.has(target.table.name) ? null : { type: 'table', table: target.table.name };
     case 'mode':
-      return null;
+      return { type: 'mode', mode: target.mode };
   }
+}
+
+function isIn({ start, end }: Span, offset: number): boolean {
+  return start <= offset && offset <= end;
+}
+
+function rowOf(target: Target): RowReference | null {
+  if (target.type === 'row') return { table: target.row.table, id: target.row.id };
+  return target.type === 'fact' ? target.fact.row : null;
 }
 
 function nameMistake(subject: Subject, name: string): string | null {
@@ -148,25 +176,30 @@ function editsFor(whole: ProductAnalysis, subject: Subject, name: string): Reado
 
 function spanToRename(whole: ProductAnalysis, subject: Subject, occurrence: Occurrence): Span | null {
   const { target, nameSpan } = occurrence;
-  if (subject.type === 'row') {
-    if (target.type === 'row')
-      return target.row.id === subject.id && target.row.table === subject.table ? nameSpan : null;
-    const row = target.type === 'fact' ? target.fact.row : null;
-    return row?.id === subject.id && row.table === subject.table ? rowPart(whole, occurrence) : null;
-  }
+  const owner = rowOf(target);
+  if (subject.type === 'row' && owner?.id === subject.id && owner.table === subject.table)
+    return target.type === 'row' ? nameSpan : pathPart(whole, occurrence, owner, 'row');
+  if (subject.type === 'table' && owner?.table === subject.table) return pathPart(whole, occurrence, owner, 'table');
   const own = subjectOf(target);
   return own !== null && JSON.stringify(own) === JSON.stringify(subject) ? nameSpan : null;
 }
 
-/** The part of `parts.soc.cost` that spells the row; null where it is not written. */
-function rowPart(whole: ProductAnalysis, { target, span, nameSpan, file, isDefinition }: Occurrence): Span | null {
-  if (target.type !== 'fact' || target.fact.row === null || isDefinition) return null;
+/** The part of `parts.soc.cost` that spells the row, or the table; null where it is not written. */
+function pathPart(
+  whole: ProductAnalysis,
+  { target, span, nameSpan, file, isDefinition }: Occurrence,
+  { table, id }: RowReference,
+  part: 'row' | 'table',
+): Span | null {
+  if (isDefinition) return null;
   const written = (whole.texts.get(file) ?? '').slice(span.start, nameSpan.end).split('.');
-  const full = target.fact.name.split('.');
-  const index = target.fact.row.table.split('.').length - (full.length - written.length);
-  if (index < 0 || written[index] !== target.fact.row.id) return null;
-  const start = span.start + written.slice(0, index).reduce((sum, part) => sum + part.length + 1, 0);
-  return spanOf(start, start + target.fact.row.id.length);
+  const full = (target.type === 'fact' ? target.fact.name : `${table}.${id}`).split('.');
+  const inTable = table.split('.');
+  const index = inTable.length - (full.length - written.length) - (part === 'row' ? 0 : 1);
+  const name = part === 'row' ? id : (inTable[inTable.length - 1] ?? '');
+  if (index < 0 || written[index] !== name) return null;
+  const start = span.start + written.slice(0, index).reduce((sum, one) => sum + one.length + 1, 0);
+  return spanOf(start, start + name.length);
 }
 
 function applied(text: string, edits: readonly Edit[]): string {
@@ -219,6 +252,10 @@ function renamedKey(target: Target, subject: Subject, name: string): string {
       return key === `${subject.type} ${subject.id}` ? `${subject.type} ${name}` : key;
     case 'fact':
       return key === `fact ${subject.name}` ? `fact ${withLast(subject.name, name)}` : key;
+    case 'mode':
+      return key === `mode ${subject.mode}` ? `mode ${name}` : key;
+    case 'table':
+      return renamedTable(key, subject.table, withLast(subject.table, name));
     case 'row': {
       const path = `${subject.table}.${subject.id}`;
       const to = `${subject.table}.${name}`;
@@ -231,6 +268,14 @@ function renamedKey(target: Target, subject: Subject, name: string): string {
       return key.slice(0, key.length - subject.field.length) + withLast(subject.field, name);
     }
   }
+}
+
+function renamedTable(key: string, from: string, to: string): string {
+  const [type = ''] = key.split(' ');
+  if (key === `table ${from}` || key.startsWith(`field ${from} `))
+    return `${type} ${to}${key.slice(type.length + 1 + from.length)}`;
+  const isInside = (type === 'row' || type === 'fact') && key.startsWith(`${type} ${from}.`);
+  return isInside ? `${type} ${to}${key.slice(type.length + 1 + from.length)}` : key;
 }
 
 function withLast(path: string, name: string): string {
@@ -247,6 +292,35 @@ function otherVerdict(before: ProductAnalysis, after: ProductAnalysis, subject: 
       return requirement.id;
   }
   return null;
+}
+
+/** In documents of the product alone, and not inside of what is renamed already. */
+function mentionsOf(
+  whole: ProductAnalysis,
+  subject: Subject,
+  name: string,
+  edits: ReadonlyMap<string, readonly Edit[]>,
+): ReadonlyMap<string, readonly Edit[]> {
+  const mentions = new Map<string, readonly Edit[]>();
+  if (subject.type !== 'requirement' && subject.type !== 'record') return mentions;
+  for (const [file, text] of whole.texts) {
+    const renamed = edits.get(file) ?? [];
+    const found = wordsLike(text, subject.id)
+      .filter((span) => !renamed.some((edit) => edit.span.start < span.end && span.start < edit.span.end))
+      .map((span) => ({ span, text: name }));
+    if (found.length > 0 && file !== CONFIGURATION_FILE) mentions.set(file, found);
+  }
+  return mentions;
+}
+
+/** `TRN-02` is no word of `TRN-020`, nor of a link to `#trn-020`. */
+function wordsLike(text: string, word: string): readonly Span[] {
+  const spans: Span[] = [];
+  for (let at = text.indexOf(word); at >= 0; at = text.indexOf(word, at + word.length)) {
+    const [before = '', after = ''] = [text[at - 1], text[at + word.length]];
+    if (!/[\p{L}\p{N}_-]/u.test(before + after)) spans.push(spanOf(at, at + word.length));
+  }
+  return spans;
 }
 
 function refused(reason: string, place: Place | null): Rename {

@@ -1,6 +1,7 @@
 /** Renaming, refused where a name would mean something else afterwards. */
-import { LSPErrorCodes, ResponseError, type TextEdit } from 'vscode-languageserver';
+import { LSPErrorCodes, ResponseError, type TextEdit, type WorkspaceEdit } from 'vscode-languageserver';
 import { type Rename, renamableAt, renameAt } from '../../features/rename';
+import type { Edit } from '../../syntax/span';
 import { guardedRequest } from '../guard';
 import type { ServerState } from '../state';
 import { placeOf } from '../subject';
@@ -22,22 +23,45 @@ export function registerRename(state: ServerState): void {
       if (asked === null) return null;
       const { whole, file, offset, live } = asked;
       const judgeWith = (texts: ReadonlyMap<string, string>) => products.analysisWith(live, texts);
-      return answer(asked, renameAt(whole, file, offset, params.newName, judgeWith));
+      return answer(state, asked, renameAt(whole, file, offset, params.newName, judgeWith));
     }),
   );
 }
 
-function answer(asked: Asked, rename: Rename): { readonly changes: Record<string, TextEdit[]> } {
+/** Of all places that mention an id in prose, each to be confirmed. */
+const MENTION = 'mention';
+
+/** A client that cannot ask for a confirmation gets what is certain alone. */
+function answer({ client }: ServerState, asked: Asked, rename: Rename): WorkspaceEdit {
   if (rename.type === 'refused') throw new ResponseError(LSPErrorCodes.RequestFailed, reasonOf(asked, rename));
-  const changes: Record<string, TextEdit[]> = {};
-  for (const [file, edits] of rename.edits) {
-    const positions = asked.placing.positionsOf(file);
-    changes[asked.placing.uriOf(file)] = edits.map(({ span, text }) => ({
-      range: positions.rangeOf(span),
-      newText: text,
-    }));
+  const { edits, mentions } = rename;
+  const { documentChanges, changeAnnotationSupport } = client.workspace?.workspaceEdit ?? {};
+  if (mentions.size === 0 || !documentChanges || changeAnnotationSupport === undefined) {
+    const changes: Record<string, TextEdit[]> = {};
+    for (const [file, list] of edits) changes[asked.placing.uriOf(file)] = textEdits(asked, file, list);
+    return { changes };
   }
-  return { changes };
+  return {
+    documentChanges: [...new Set([...edits.keys(), ...mentions.keys()])].map((file) => ({
+      textDocument: { uri: asked.placing.uriOf(file), version: asked.placing.versionOf(file) },
+      edits: [
+        ...textEdits(asked, file, edits.get(file) ?? []),
+        ...textEdits(asked, file, mentions.get(file) ?? []).map((edit) => ({ ...edit, annotationId: MENTION })),
+      ],
+    })),
+    changeAnnotations: {
+      [MENTION]: {
+        label: 'Mentioned in prose',
+        needsConfirmation: true,
+        description: 'Nothing reads these words, so only a reader knows whether they mean it.',
+      },
+    },
+  };
+}
+
+function textEdits({ placing }: Asked, file: string, edits: readonly Edit[]): TextEdit[] {
+  const positions = placing.positionsOf(file);
+  return edits.map(({ span, text }) => ({ range: positions.rangeOf(span), newText: text }));
 }
 
 function reasonOf(asked: Asked, { reason, place }: Rename & { type: 'refused' }): string {

@@ -204,7 +204,12 @@ export class Workbench {
   }
 
   async hover(target: Locator): Promise<Locator> {
-    const box = await target.boundingBox();
+    let box = await target.boundingBox();
+    // The editor draws a line anew whenever something beside it changes.
+    for (let round = 0; round < 10 && box === null; round += 1) {
+      await pause(200);
+      box = await target.boundingBox();
+    }
     if (box === null) throw new Error('nothing there to point at');
     await this.page.mouse.move(box.x + box.width / 2 - 20, box.y - 30);
     await this.page.mouse.move(box.x + box.width / 2, box.y + box.height / 2, { steps: 5 });
