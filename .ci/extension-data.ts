@@ -1,6 +1,7 @@
 /** Data of the editor's extension that follows from the grammar and the schemas. */
 import { injectionGrammars } from '../grammar/injection-grammar';
 import { configurationJsonSchema } from '../server/model/configuration-schema';
+import { frontMatterJsonSchema } from '../server/model/front-matter-schema';
 
 /** By the path in the extension. */
 export function extensionData(): Readonly<Record<string, unknown>> {
@@ -10,6 +11,7 @@ export function extensionData(): Readonly<Record<string, unknown>> {
   ]);
   return {
     'schemas/plimsoll.schema.json': configurationJsonSchema(),
+    'schemas/front-matter.schema.json': frontMatterJsonSchema(),
     ...Object.fromEntries(grammars),
   };
 }

@@ -1,5 +1,5 @@
 /** Starts a product: the five-minute file in the folder at hand, opened and ready to be changed. */
-import { FileType, Selection, type TextDocument, Uri, window, workspace } from 'vscode';
+import { FileType, Selection, type TextDocument, Uri, ViewColumn, window, workspace } from 'vscode';
 import type { ServerLink } from './server-link';
 
 /** What is there already is opened as it is. */
@@ -26,8 +26,14 @@ async function exists(file: Uri): Promise<boolean> {
 
 /** Selects the figure that is there to be changed. */
 async function showAt(document: TextDocument, select: string): Promise<void> {
-  const editor = await window.showTextDocument(document);
+  const editor = await window.showTextDocument(document, { viewColumn: columnFor(), preview: false });
   const start = document.getText().indexOf(select);
   if (start >= 0)
     editor.selection = new Selection(document.positionAt(start), document.positionAt(start + select.length));
+}
+
+/** A walkthrough stays where it is and can be read on. */
+function columnFor(): ViewColumn {
+  const showsSomethingElse = window.activeTextEditor === undefined && window.tabGroups.activeTabGroup.activeTab;
+  return showsSomethingElse ? ViewColumn.Beside : ViewColumn.Active;
 }

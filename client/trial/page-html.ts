@@ -17,7 +17,8 @@ export function trialPageHtml(nonce: string): string {
 <body>
 <main>
 <h1 id="requirement"></h1>
-<p id="stand" role="status" aria-live="polite"></p>
+<p id="stand"></p>
+<p id="said" role="status"></p>
 <section id="figures" aria-label="Given figures that the requirement rests on"></section>
 <p id="none" hidden>No given figure of one line lies behind this requirement.</p>
 <div class="actions"><button id="apply" disabled>Apply to the Documents</button><button id="reset" disabled>As Written</button></div>

@@ -1,5 +1,6 @@
 /** The page of the trial panel: a field and a slider for each figure, and what follows from them. */
 import type { FiguresResult, TrialResult } from '../../server/lsp/messages';
+import { inOrderOfConcern } from './changes';
 import { sliderOf, writtenAt } from './slider';
 import type { FromPage, ToPage, TriedValue } from './trial-messages';
 
@@ -13,15 +14,19 @@ interface Row {
   written: string;
 }
 
+/** So long, in milliseconds, nothing moves before what came of it is said. */
+const SAID_AFTER = 700;
+
 const editor = acquireVsCodeApi();
 const rows = new Map<string, Row>();
 let shown: FiguresResult | null = null;
+let toBeSaid: ReturnType<typeof setTimeout> | undefined;
 
 window.addEventListener('message', ({ data }: MessageEvent<ToPage>) => {
   if (data.type === 'figures') showFigures(data.figures);
   else if (data.type === 'begin') begin(data.values);
   else if (data.type === 'result') showResult(data.result);
-  else part('stand').textContent = 'The requirement is no longer there.';
+  else showStand('The requirement is no longer there.');
 });
 part('apply').addEventListener('click', () => editor.postMessage({ type: 'apply', values: tried() }));
 part('reset').addEventListener('click', () => {
@@ -131,12 +136,21 @@ function showResult({ changes, problems }: TrialResult): void {
   const isTried = tried().length > 0;
   for (const name of ['apply', 'reset']) (part(name) as HTMLButtonElement).disabled = !isTried;
   if (problems.length > 0) (part('apply') as HTMLButtonElement).disabled = true;
-  part('stand').textContent = standText(changes);
+  showStand(standText(changes));
   part('changes').hidden = changes.length === 0;
-  part('rows').replaceChildren(...changes.map(changeRow));
+  part('rows').replaceChildren(...inOrderOfConcern(changes).map(changeRow));
 }
 
-/** One line, which a screen reader says whenever it becomes another. */
+/** Seen at once; a screen reader says it when it rests, and once, not at every step of a slider. */
+function showStand(text: string): void {
+  part('stand').textContent = text;
+  clearTimeout(toBeSaid);
+  toBeSaid = setTimeout(() => {
+    if (part('said').textContent !== text) part('said').textContent = text;
+  }, SAID_AFTER);
+}
+
+/** One line: the requirement itself, then others whose verdict would be another. */
 function standText(changes: TrialResult['changes']): string {
   if (shown === null) return '';
   const own = changes.find(({ id }) => id === shown?.id);

@@ -29,6 +29,9 @@ export interface IssueDetails {
 /** Parts the known keys in the message of an `unrecognized_keys` issue, which has no other place for them. */
 export const KEY_SEPARATOR = ', ';
 
+/** Of the JSON Schemas that are made: the one that editors' YAML support reads in full. */
+export const DIALECT = 'http://json-schema.org/draft-07/schema#';
+
 type JsonSchema = Readonly<Record<string, unknown>>;
 
 /** A scalar that is not empty, read by `read`; `jsonSchema` says the same to an editor's YAML support. */
@@ -86,7 +89,8 @@ export function list<T>(item: z.ZodType<T>, nameOf: (value: T) => string) {
 export function fixedKeys<const S extends z.ZodRawShape>(shape: S) {
   return z.preprocess(
     (node) => {
-      if (!isNode(node) || node.type !== 'map') return node;
+      // A node is an object itself, which must not be taken for the mapping.
+      if (!isNode(node) || node.type !== 'map') return null;
       // No prototype: a key of the file may be called `constructor` or `__proto__`.
       const entries: Record<string, YamlNode> = Object.create(null);
       for (const entry of node.entries) entries[entry.key] ??= entry.value;
@@ -113,6 +117,7 @@ export function freeKeys<T, K extends string = string>(
 /** The JSON Schema of a schema built from these blocks, as an editor's YAML support reads it. */
 export function jsonSchemaOf(schema: z.ZodType): JsonSchema {
   return z.toJSONSchema(schema, {
+    target: 'draft-7',
     io: 'input',
     unrepresentable: 'any',
     override: ({ zodSchema, jsonSchema }) => {

@@ -101,7 +101,7 @@ export type ConfigurationKey = keyof typeof CONFIGURATION_SHAPE;
 /** What one key gives when it is written without a mistake. */
 export type ConfigurationValue<K extends ConfigurationKey> = z.output<(typeof CONFIGURATION_SHAPE)[K]>;
 
-/** JSON Schema (2020-12) of plimsoll.yaml, for completion and validation in editors. */
+/** JSON Schema (draft-07) of plimsoll.yaml, for completion and validation in editors. */
 export function configurationJsonSchema(): Readonly<Record<string, unknown>> {
   const optional = Object.fromEntries(
     Object.entries(CONFIGURATION_SHAPE).map(([key, value]) => [key, value.optional()]),

@@ -135,8 +135,11 @@ class ContentReader {
     const parts = new Map<string, YamlNode>();
     for (const { key, keySpan, value } of node.entries) {
       if (key === 'source') this.source = value.type === 'scalar' && value.text.trim() !== '' ? value.text : null;
-      else if (key === 'choices') this.choices = this.readChoices(value);
-      else if (['value', 'min', 'typ', 'max'].includes(key)) parts.set(key, value);
+      else if (key === 'choices') {
+        this.choices = this.readChoices(value);
+        // Which values it may take cannot be told, so that nothing of it is.
+        if (this.choices === null) return { type: 'bad' };
+      } else if (['value', 'min', 'typ', 'max'].includes(key)) parts.set(key, value);
       else if (key !== 'note') {
         return this.bad(`“${key}” is no part of a value (value, min, typ, max, choices, source, note)`, keySpan);
       }

@@ -11,6 +11,7 @@ import {
   complain,
   fixedKeys,
   freeKeys,
+  jsonSchemaOf,
   list,
   placedText,
   scalar,
@@ -22,8 +23,6 @@ export interface ReadVerifications {
   readonly verifications: readonly Verification[];
   readonly problems: readonly Problem[];
 }
-
-const RECORD_KEYS = ['title', 'method', 'verifies', 'runs'];
 
 /** Reads the records of one document. A record or a run with a mistake is left out, and the rest is read. */
 export function readVerifications(frontMatter: YamlMap, file: string, context: ReadingContext): ReadVerifications {
@@ -50,29 +49,42 @@ const date = scalar({ type: 'string', format: 'date' }, (written): Configuration
     : complain(`“${written.text}” is no day of the calendar: write year-month-day (2026-10-02)`),
 );
 
-const recordSchema = fixedKeys({
-  id: placedText(),
-  title: placedText().optional(),
-  method: choice(METHODS),
-  verifies: list(placedText(), ({ text }) => text).optional(),
-  runs: node().optional(),
-});
+/** The keys of a record, in the order in which they are written. */
+export const RECORD_SHAPE = {
+  id: placedText().describe('What attributes and other records call it.'),
+  title: placedText().optional().describe('What people call it.'),
+  method: choice(METHODS).describe('How it verifies.'),
+  verifies: list(placedText(), ({ text }) => text)
+    .optional()
+    .describe('Ids of the requirements that it speaks for.'),
+  runs: node().optional().describe('Each time that it was done.'),
+};
 
-const runSchema = fixedKeys({
-  date,
-  result: choice(RESULTS),
-  article: placedText().optional(),
-  measured: freeKeys(node()).optional(),
-  at: freeKeys(node()).optional(),
-  proved: freeKeys(node()).optional(),
-  against: freeKeys(node()).optional(),
-  evidence: freeKeys(placedText()).optional(),
-});
+/** The keys of a run, in the order in which they are written. */
+export const RUN_SHAPE = {
+  date: date.describe('The day.'),
+  result: choice(RESULTS).describe('What came of it.'),
+  article: placedText().optional().describe('Which one was tested.'),
+  measured: freeKeys(node()).optional().describe('What was measured, by the name of the fact.'),
+  at: freeKeys(node()).optional().describe('The conditions, by the name of the fact.'),
+  proved: freeKeys(node()).optional().describe('What it proved; written by the program.'),
+  against: freeKeys(node()).optional().describe('The figures of the design then; written by the program.'),
+  evidence: freeKeys(placedText()).optional().describe('Digests of documents; written by the program.'),
+};
+
+const recordSchema = fixedKeys(RECORD_SHAPE);
+const runSchema = fixedKeys(RUN_SHAPE);
+
+/** JSON Schema (draft-07) of one record with its runs. */
+export function recordJsonSchema(): Readonly<Record<string, unknown>> {
+  const { $schema: _, ...schema } = jsonSchemaOf(fixedKeys({ ...RECORD_SHAPE, runs: z.array(runSchema).nullish() }));
+  return schema;
+}
 
 /** The record whose keys stand beside `verification: TP-03`; the document's other keys are its own affair. */
 function singleRecord({ entries, flow, span }: YamlMap, id: YamlEntry): YamlNode {
   if (id.value.type === 'map') return id.value;
-  const own = entries.filter(({ key }) => RECORD_KEYS.includes(key));
+  const own = entries.filter(({ key }) => key !== 'id' && key in RECORD_SHAPE);
   return { type: 'map', entries: [{ ...id, key: 'id' }, ...own], flow, span };
 }
 

@@ -1,49 +1,27 @@
 /** What can be written in front matter: its keys, columns of tables, values with fixed words, names in expressions, units. */
+import {
+  CONNECTION_FIELDS,
+  DOCUMENT_KEYS,
+  type KeyDefinition,
+  RAIL_FIELDS,
+  ROW_FIELDS,
+  VALUE_PARTS,
+} from '../../../grammar/front-matter';
 import type { Analysis } from '../../engine/analysis';
+import { RECORD_SHAPE, RUN_SHAPE } from '../../model/read-verifications';
 import { METHODS, RESULTS } from '../../model/verification';
 import { backwards, type CompletionItem, type Cursor, plainItem } from './item';
 import { nameItems } from './names';
 import { unitItems } from './units';
 
-/** Keys at the top of a document's front matter (2-language, Files). */
-const TOP_KEYS: readonly (readonly [key: string, meaning: string])[] = [
-  ['requirements', 'The document holds requirements; what the product is called.'],
-  ['ids', 'Only these begin an id here.'],
-  ['design', 'The title of a document of the design.'],
-  ['facts', 'Named values of the design, given or derived.'],
-  ['parts', 'The table of parts: rows with an id each.'],
-  ['rails', 'The supply tree.'],
-  ['connections', 'Lines between two parts over an interface.'],
-  ['option', 'What this alternative is called.'],
-  ['of', 'The group that the alternative is one of.'],
-  ['verification', 'One procedure with its runs.'],
-  ['verifications', 'A list of procedures with their runs.'],
-];
-/** Fields that mean something wherever a table has them. */
-const ROW_KEYS: readonly string[] = [
-  'id',
-  'name',
-  'kind',
-  'quantity',
-  'cost',
-  'power',
-  'mass',
-  'draws',
-  'interfaces',
-  'uses',
-  'satisfies',
-  'optional',
-  'source',
-  'note',
-];
-const RAIL_KEYS: readonly string[] = ['id', 'volts', 'from', 'efficiency', 'limit', 'by'];
-const RECORD_KEYS: readonly string[] = ['id', 'title', 'method', 'verifies', 'runs'];
-const RUN_KEYS: readonly string[] = ['date', 'result', 'article', 'measured', 'at'];
+/** What the program writes by itself. */
+const WRITTEN = /written by the program/;
 const FIXED_VALUES: ReadonlyMap<string, readonly string[]> = new Map<string, readonly string[]>([
   ['method', METHODS],
   ['result', RESULTS],
-  ['between', ['steps', 'lines']],
-  ['optional', ['yes', 'no']],
+  ...[...VALUE_PARTS, ...ROW_FIELDS].flatMap(({ key, values }) =>
+    values === undefined ? [] : [[key, values] as const],
+  ),
 ]);
 
 const KEY_HERE = /(?:^\s*(?:-\s+)?|[{,]\s*)([\p{L}\p{N}_.-]*)$/u;
@@ -90,16 +68,32 @@ function valueItems(
 
 function keysOf({ product }: Analysis, groups: readonly string[]): readonly (readonly [string, string])[] {
   const [first] = groups;
-  const of = (names: readonly string[]) => names.map((name) => [name, ''] as const);
-  if (first === undefined) return TOP_KEYS;
+  if (first === undefined) return pairsOf(DOCUMENT_KEYS);
   if (first === 'verification' || first === 'verifications')
-    return of(groups.includes('runs') ? RUN_KEYS : RECORD_KEYS);
-  if (first === 'connections') return of(['from', 'to', 'over', 'count', 'optional']);
+    return shapeOf(groups.includes('runs') ? RUN_SHAPE : RECORD_SHAPE);
+  if (first === 'connections') return pairsOf(CONNECTION_FIELDS);
   const table = product.tables.get(first === 'facts' ? groups.slice(1).join('.') : first);
   const columns = [...(table?.fieldNames ?? [])].filter((field) => !field.includes('.'));
-  if (first === 'rails') return of([...new Set([...RAIL_KEYS, ...columns])]);
-  if (first === 'parts' || table !== undefined) return of([...new Set([...columns, ...ROW_KEYS])]);
-  return [];
+  if (first === 'rails') return columnsFirst([], RAIL_FIELDS, columns);
+  return first === 'parts' || table !== undefined ? columnsFirst(columns, ROW_FIELDS, []) : [];
+}
+
+type Pair = readonly [key: string, meaning: string];
+
+function pairsOf(keys: readonly KeyDefinition[]): readonly Pair[] {
+  return keys.map(({ key, meaning }) => [key, meaning]);
+}
+
+function shapeOf(shape: Readonly<Record<string, { readonly description?: string }>>): readonly Pair[] {
+  const all = Object.entries(shape).map(([key, { description = '' }]): Pair => [key, description]);
+  return all.filter(([, meaning]) => !WRITTEN.test(meaning));
+}
+
+/** The columns that a table has come before or behind those that it could have. */
+function columnsFirst(before: readonly string[], known: readonly KeyDefinition[], behind: readonly string[]) {
+  const meanings = new Map(pairsOf(known));
+  const names = new Set([...before, ...meanings.keys(), ...behind]);
+  return [...names].map((name): Pair => [name, meanings.get(name) ?? '']);
 }
 
 /** The keys of the mappings that the cursor's line stands in, outermost first, by indentation. */

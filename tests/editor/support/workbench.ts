@@ -1,5 +1,6 @@
 /** One workbench in one headless browser, with what a person does in it as functions. */
-import { copyFileSync, cpSync, existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { type Browser, chromium, type FrameLocator, type Locator, type Page } from 'playwright-core';
@@ -15,6 +16,14 @@ export const PATIENCE = 40_000;
 
 /** Two files that the workbench asks for and does not ship, and what an extension of its own says on a slow machine. */
 const EXPECTED_ERRORS = /vsda|status of 404|workbench\.web\.main\.nls|Timed out getting tasks/;
+
+/** Its own text, which runs in the page. */
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+interface Barrier {
+  readonly id: string;
+  readonly nodes: readonly { readonly html: string; readonly any: readonly { readonly message: string }[] }[];
+}
 
 /** Nothing but this machine can be reached. */
 const BROWSER_ARGUMENTS = [
@@ -169,6 +178,28 @@ export class Workbench {
   /** The page of a panel. */
   panel(): FrameLocator {
     return this.page.frameLocator('iframe.webview.ready').frameLocator('#active-frame');
+  }
+
+  /** Sets the colours by the settings of the folder. */
+  async useTheme(name: string, shownAs: 'vs' | 'vs-dark' | 'hc-black' | 'hc-light'): Promise<void> {
+    mkdirSync(join(this.folder, '.vscode'), { recursive: true });
+    writeFileSync(join(this.folder, '.vscode', 'settings.json'), JSON.stringify({ 'workbench.colorTheme': name }));
+    await this.page.locator(`.monaco-workbench.${shownAs}`).waitFor();
+  }
+
+  /** What keeps people out of the page of a panel, by every rule of axe-core (WCAG 2.2 A and AA, and good practice). */
+  async barriersInPanel(): Promise<readonly string[]> {
+    const frame = await this.panel().locator('body').elementHandle();
+    const inside = await frame?.ownerFrame();
+    if (inside == null) throw new Error('there is no panel');
+    await inside.evaluate(AXE);
+    return inside.evaluate(async () => {
+      const { axe } = globalThis as unknown as { axe: { run(): Promise<{ violations: readonly Barrier[] }> } };
+      const { violations } = await axe.run();
+      return violations.flatMap(({ id, nodes }) =>
+        nodes.map(({ html, any }) => `${id}: ${html} ${any[0]?.message ?? ''}`),
+      );
+    });
   }
 
   problem(text: string | RegExp): Locator {
