@@ -12,6 +12,7 @@ import { valueText } from '../quantity/value-text';
 import { printExpression } from '../syntax/expression/print';
 import { covers, type Span } from '../syntax/span';
 import { criterionLine, factResultOf, valueLines } from './figures';
+import { keyMeaningAt } from './key-meaning';
 import { type Occurrence, occurrenceAt, occurrencesIn, type Target } from './occurrences';
 
 export interface Hover {
@@ -28,7 +29,7 @@ export function hoverAt(whole: ProductAnalysis, file: string, offset: number): H
   // Of `draw.standby` the figure says more than the mode that it ends with.
   const occurrence = occurrenceAt(all.filter(isNoMode), offset) ?? occurrenceAt(all, offset);
   if (occurrence !== null) return ofOccurrence(whole, occurrence);
-  return ofLimit(whole, file, offset) ?? ofAttribute(whole, file, offset);
+  return ofLimit(whole, file, offset) ?? ofAttribute(whole, file, offset) ?? ofKey(whole, file, offset);
 }
 
 function isNoMode({ target }: Occurrence): boolean {
@@ -89,6 +90,11 @@ function ofAttribute({ analysis }: ProductAnalysis, file: string, offset: number
       return { span: attribute.keySpan, text: `**${known.key}**: ${known.meaning}\n\n\`${known.example}\`` };
   }
   return null;
+}
+
+function ofKey({ texts }: ProductAnalysis, file: string, offset: number): Hover | null {
+  const found = keyMeaningAt(file, texts.get(file) ?? '', offset);
+  return found === null ? null : { span: found.span, text: `**${found.key}**: ${found.meaning}` };
 }
 
 function requirementText(whole: ProductAnalysis, result: RequirementResult): string {

@@ -29,8 +29,8 @@ const VALUE_HERE = /([\p{L}\p{N}_.-]+):\s+([^:{}]*)$/u;
 const WORD = /[\p{L}\p{N}_-]*$/u;
 
 export function frontMatterItems(analysis: Analysis, cursor: Cursor): readonly CompletionItem[] {
-  const { before } = cursor;
   const groups = groupsAbove(cursor);
+  const before = entryHere(cursor.before);
   const value = VALUE_HERE.exec(before);
   if (value !== null) return valueItems(analysis, cursor, groups, value[1] ?? '', value[2] ?? '');
   const key = KEY_HERE.exec(before);
@@ -42,6 +42,24 @@ export function frontMatterItems(analysis: Analysis, cursor: Cursor): readonly C
       rank: index,
     }),
   );
+}
+
+/** Of a mapping in braces what stands behind its last comma; commas in brackets and quotes part nothing. */
+function entryHere(before: string): string {
+  const open = before.lastIndexOf('{');
+  if (open < 0 || before.indexOf('}', open) >= 0) return before;
+  const inside = before.slice(open + 1);
+  let start = 0;
+  let depth = 0;
+  let isQuoted = false;
+  for (let at = 0; at < inside.length; at += 1) {
+    const character = inside[at] ?? '';
+    if (character === '"') isQuoted = !isQuoted;
+    else if (!isQuoted && '(['.includes(character)) depth += 1;
+    else if (!isQuoted && ')]'.includes(character)) depth -= 1;
+    else if (!isQuoted && depth === 0 && character === ',') start = at + 1;
+  }
+  return `{${inside.slice(start)}`;
 }
 
 function valueItems(

@@ -116,6 +116,11 @@ export class Workbench {
   }
 
   async command(title: string): Promise<void> {
+    await (await this.commandRow(title)).click();
+  }
+
+  /** The palette with a command at the top of its list. */
+  async commandRow(title: string): Promise<Locator> {
     await this.page.keyboard.press('F1');
     const input = this.quickInput();
     await input.waitFor();
@@ -126,7 +131,7 @@ export class Workbench {
       await input.fill(`>${title}`);
       await pause(500);
     }
-    await row.click();
+    return row;
   }
 
   quickInput(): Locator {
@@ -166,8 +171,11 @@ export class Workbench {
     await this.page.keyboard.press('Control+F');
     const input = this.page.locator('.find-widget.visible .find-part textarea').first();
     await input.waitFor();
+    // A text that stands there already is not looked for again.
+    await input.fill('');
     await input.fill(text);
     await this.page.locator('.find-widget .matchesCount', { hasText: /of/ }).waitFor();
+    await this.page.locator('.statusbar-item', { hasText: /\(\d+ selected\)/ }).waitFor();
     // What else is open may take the key first.
     for (let round = 0; round < 5 && (await this.page.locator('.find-widget.visible').isVisible()); round += 1) {
       await this.page.keyboard.press('Escape');
