@@ -1,5 +1,5 @@
 /** Figures that would mend a broken requirement, to be tried, and those that a generous one leaves room for. */
-import { type OverSpecified, overSpecified } from '../../engine/over-specified';
+import type { OverSpecified } from '../../engine/over-specified';
 import type { End } from '../../engine/ranges/affine';
 import type { Figure, NeededOf } from '../../engine/ranges/ranges';
 import type { RequirementResult } from '../../engine/requirement-result';
@@ -67,7 +67,7 @@ function isMet(whole: ProductAnalysis, id: string, name: string, value: string):
 function relaxedFigures(whole: ProductAnalysis, finding: Finding, result: RequirementResult): readonly CodeAction[] {
   const { analysis, ranges, texts } = whole;
   if (ranges === null) return [];
-  const own = overSpecified(analysis, ranges).filter((one) => one.result === result);
+  const own = ranges.overSpecified.filter((one) => one.result === result);
   const figures = trialFigures(analysis, texts, result);
   const named = new Map(own.flatMap((one) => relaxation(whole, one, figures).map((figure) => [figure.name, figure])));
   return [...named.values()].flatMap(({ name, value, from }) => [
