@@ -53,8 +53,9 @@ function follower(form: HTMLFormElement, table: HTMLTableElement, rows: readonly
     table.setAttribute('aria-busy', 'true');
     slicer.run(
       sorted.length,
-      (index) => {
-        const row = sorted[index] as MatrixElement;
+      (step) => {
+        // The rows in sight come last: else each slice would bring others into sight, to be laid out and hidden in turn.
+        const row = sorted[moves ? step : sorted.length - 1 - step] as MatrixElement;
         const hidden = !isShown(row, state);
         if (!hidden) shown += 1;
         if (moves) table.append(row.element);
