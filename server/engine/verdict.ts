@@ -6,6 +6,11 @@ export type CriterionVerdict = 'met' | 'at risk' | 'unmet' | 'undecided';
 /** What the design says of a requirement. */
 export type Verdict = CriterionVerdict | 'open' | 'not applicable' | 'waived';
 
+/** The verdict as one word, for machines and styles: `at-risk`. */
+export function verdictKey(verdict: Verdict): string {
+  return verdict.replace(' ', '-');
+}
+
 /** Worst first: a requirement takes the worst of its criteria. */
 const ORDER: readonly CriterionVerdict[] = ['unmet', 'undecided', 'at risk', 'met'];
 

@@ -1,7 +1,8 @@
 /** `check --format json`: the verdicts, facts and findings of a product for programs; keys never go missing. */
+
 import type { FactContent, FactResult, RequirementResult } from '../engine/analysis';
 import type { EvidenceState } from '../engine/evidence/state';
-import type { Verdict } from '../engine/verdict';
+import { type Verdict, verdictKey } from '../engine/verdict';
 import { limitUnits, unitOfFact } from '../findings/fact-units';
 import type { Finding } from '../findings/finding';
 import { type OpenPoint, openPointsByOwner } from '../findings/open-owners';
@@ -103,9 +104,9 @@ export function requirementJson(result: RequirementResult, { lines, generous, re
     line: lines(requirement.file).positionAt(requirement.idSpan.start).line + 1,
     obligation: requirement.obligation,
     derivesFrom: listOf(requirement, 'Derives from'),
-    verdict: verdict.replace(' ', '-'),
+    verdict: verdictKey(verdict),
     basis,
-    withoutWaiver: withoutWaiver === null ? null : withoutWaiver.replace(' ', '-'),
+    withoutWaiver: withoutWaiver === null ? null : verdictKey(withoutWaiver),
     overSpecified: generous === null ? null : generous.has(result),
     provisional,
     evidence: verdict === 'not applicable' ? null : evidence.state,

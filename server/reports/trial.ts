@@ -1,11 +1,12 @@
 /** `trial`: verdicts as if the design were otherwise, beside today's; for people and for programs. */
+
 import type { Analysis, RequirementResult } from '../engine/analysis';
 import { CHANGES_OF_VERDICT, type ChangeOfVerdict, compareResults } from '../engine/comparison';
 import { Lowering } from '../engine/lowering/lowering';
 import { type Total, type TotalFigures, totalsOf } from '../engine/totals';
 import type { Trial } from '../engine/trial';
 import type { ReadTrial } from '../engine/trial-request';
-import type { Verdict } from '../engine/verdict';
+import { type Verdict, verdictKey } from '../engine/verdict';
 import { caseText, marginText, worstCaseText } from '../findings/criterion-text';
 import { shownUnit } from '../findings/fact-units';
 import { shownTitle } from '../findings/requirement-text';
@@ -161,7 +162,7 @@ export function trialJson(report: TrialReport, productName: string): Readonly<Re
 
 function stateJson(analysis: Analysis, { verdict, basis, evidence, criteria }: RequirementResult) {
   return {
-    verdict: verdict.replace(' ', '-'),
+    verdict: verdictKey(verdict),
     basis,
     evidence: verdict === 'not applicable' ? null : evidence.state,
     criteria: criteria.map((criterion) => criterionJson(analysis, criterion)),

@@ -1,14 +1,15 @@
 /** `matrix --format xlsx`: typed cells, a header that stays, filters; text cells are text whatever they begin with. */
 import writeWorkbook, { type Feature, type Sheet as WorkbookSheet } from 'write-excel-file/universal';
 import { xmlText } from '../well-formed';
+import { withoutTimes } from '../zip-times';
 import type { Matrix } from './record';
 import { type Cell, type Sheet, sheetsOf } from './sheets';
 
-/** The bytes of a workbook (ISO/IEC 29500-1). */
+/** The bytes of a workbook (ISO/IEC 29500-1): the same for the same matrix. */
 export async function matrixXlsx(matrix: Matrix): Promise<Uint8Array> {
   const sheets = sheetsOf(matrix);
   const blob = await writeWorkbook(sheets.map(workbookSheet), { features: [filters(sheets)] }).toBlob();
-  return new Uint8Array(await blob.arrayBuffer());
+  return withoutTimes(new Uint8Array(await blob.arrayBuffer()));
 }
 
 /** Filters in the header of every sheet (ISO/IEC 29500-1, 18.3.1.2), which stand behind its data. */

@@ -5,7 +5,7 @@ import { fromMarkdown } from 'mdast-util-from-markdown';
 import { gfmFromMarkdown } from 'mdast-util-gfm';
 import { gfm } from 'micromark-extension-gfm';
 import { readSheet } from 'read-excel-file/node';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { matrixCsv } from '../../../server/reports/matrix/csv';
 import { matrixJson } from '../../../server/reports/matrix/json';
 import { matrixMarkdown } from '../../../server/reports/matrix/markdown';
@@ -71,6 +71,17 @@ describe('workbook', () => {
       expect(xml).toMatch(/<pane [^>]*ySplit="1"[^>]*state="frozen"/);
       expect(xml).toMatch(new RegExp(`</sheetData><autoFilter ref="A1:[A-Z]+${rows.length + 1}"/>`));
     }
+  });
+
+  test('is the same bytes at any time, which a reader of ZIP reads', async () => {
+    const bytes = await matrixXlsx(MATRIX);
+    vi.useFakeTimers({ now: new Date('2031-05-06T07:08:09Z'), toFake: ['Date'] });
+    const later = await matrixXlsx(MATRIX);
+    vi.useRealTimers();
+    expect(Buffer.from(later).equals(Buffer.from(bytes))).toBe(true);
+    const dates = new Set<string>();
+    unzipSync(bytes, { filter: ({ name }) => dates.add(name).size > 0 });
+    expect(dates.size).toBeGreaterThan(5);
   });
 
   test('hostile texts are cells of text, cut to what a cell holds, and no formula is anywhere', async () => {

@@ -1,11 +1,12 @@
 /** Verdicts in words with a form of their own, and links between the tables of the page. */
-import type { Verdict } from '../../../engine/verdict';
+
+import { type Verdict, verdictKey } from '../../../engine/verdict';
 import { Code } from '../../page/parts';
 import type { RestingRequirement } from '../record';
 
 /** The word says it; weight, border and colour only repeat it. */
 export function VerdictMark({ verdict }: { readonly verdict: Verdict }) {
-  return <span class={`verdict ${verdict.replace(' ', '-')}`}>{verdict}</span>;
+  return <span class={`verdict ${verdictKey(verdict)}`}>{verdict}</span>;
 }
 
 /** The anchor of a requirement's rows. */

@@ -1,5 +1,7 @@
 /** How far the product is: counts by verdict and evidence that are the legend at once, and by document. */
+import type { ComponentChildren } from 'preact';
 import { EVIDENCE_STATES } from '../../../engine/evidence/state';
+import { verdictKey } from '../../../engine/verdict';
 import { Ledger } from '../../page/ledger';
 import type { Links } from '../../page/links';
 import { PlaceLink } from '../../page/parts';
@@ -28,12 +30,52 @@ function VerdictCounts({ coverage }: { readonly coverage: Coverage }) {
     overSpecified > 0 ? `${overSpecified} over-specified` : '',
     provisional > 0 ? `${provisional} resting on a provisional figure` : '',
   ].filter((note) => note !== '');
+  const rows = VERDICTS.map((verdict) => ({
+    kind: verdictKey(verdict),
+    mark: <VerdictMark verdict={verdict} />,
+    count: verdicts[verdict],
+    meaning: VERDICT_MEANINGS[verdict],
+  }));
+  return <Counts of={requirements} what="Verdict" caption="Verdicts" rows={rows} notes={notes} />;
+}
+
+function EvidenceCounts({ coverage: { evidence } }: { readonly coverage: Coverage }) {
+  const asked = Object.values(evidence).reduce((sum, count) => sum + count, 0);
+  const rows = EVIDENCE_STATES.map((state) => ({
+    kind: state,
+    mark: <span class={`evidence ${state}`}>{state}</span>,
+    count: evidence[state],
+    meaning: EVIDENCE_MEANINGS[state],
+  }));
+  return <Counts of={asked} what="Evidence" caption="Evidence" rows={rows} notes={[]} />;
+}
+
+/** How many there are of each kind, with what the kind means: the legend at once. */
+function Counts({
+  caption,
+  what,
+  of,
+  rows,
+  notes,
+}: {
+  readonly caption: string;
+  /** The head of the column of kinds. */
+  readonly what: string;
+  readonly of: number;
+  readonly rows: readonly {
+    readonly kind: string;
+    readonly mark: ComponentChildren;
+    readonly count: number;
+    readonly meaning: string;
+  }[];
+  readonly notes: readonly string[];
+}) {
   return (
     <table class="counts">
-      <caption>Verdicts</caption>
+      <caption>{caption}</caption>
       <thead>
         <tr>
-          <th scope="col">Verdict</th>
+          <th scope="col">{what}</th>
           <th scope="col" class="number">
             Requirements
           </th>
@@ -41,16 +83,14 @@ function VerdictCounts({ coverage }: { readonly coverage: Coverage }) {
         </tr>
       </thead>
       <tbody>
-        {VERDICTS.map((verdict) => (
-          <tr key={verdict} class={verdicts[verdict] === 0 ? 'none' : ''}>
-            <th scope="row">
-              <VerdictMark verdict={verdict} />
-            </th>
+        {rows.map(({ kind, mark, count, meaning }) => (
+          <tr key={kind} class={count === 0 ? 'none' : ''}>
+            <th scope="row">{mark}</th>
             <td class="number">
-              {verdicts[verdict]}
-              <Share count={verdicts[verdict]} of={requirements} kind={verdict.replace(' ', '-')} />
+              {count}
+              <Share count={count} of={of} kind={kind} />
             </td>
-            <td>{VERDICT_MEANINGS[verdict]}</td>
+            <td>{meaning}</td>
           </tr>
         ))}
       </tbody>
@@ -61,38 +101,6 @@ function VerdictCounts({ coverage }: { readonly coverage: Coverage }) {
           </tr>
         </tfoot>
       )}
-    </table>
-  );
-}
-
-function EvidenceCounts({ coverage: { evidence } }: { readonly coverage: Coverage }) {
-  const asked = Object.values(evidence).reduce((sum, count) => sum + count, 0);
-  return (
-    <table class="counts">
-      <caption>Evidence</caption>
-      <thead>
-        <tr>
-          <th scope="col">Evidence</th>
-          <th scope="col" class="number">
-            Requirements
-          </th>
-          <th scope="col">Meaning</th>
-        </tr>
-      </thead>
-      <tbody>
-        {EVIDENCE_STATES.map((state) => (
-          <tr key={state} class={evidence[state] === 0 ? 'none' : ''}>
-            <th scope="row">
-              <span class={`evidence ${state}`}>{state}</span>
-            </th>
-            <td class="number">
-              {evidence[state]}
-              <Share count={evidence[state]} of={asked} kind={state} />
-            </td>
-            <td>{EVIDENCE_MEANINGS[state]}</td>
-          </tr>
-        ))}
-      </tbody>
     </table>
   );
 }
