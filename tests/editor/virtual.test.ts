@@ -31,7 +31,7 @@ describe.each([
     await workbench.treeRow(/TRN-055 Cost.*unmet/).waitFor();
   });
 
-  test('an edit marks another document before anything is saved', async () => {
+  test('an edit is judged before anything is saved', async () => {
     await workbench.treeRow(/TRN-055 Cost.*unmet/).click();
     await workbench.replace('760 EUR', '860 EUR');
     await workbench.treeRow(/TRN-055 Cost(?!.*unmet).*met/).waitFor();

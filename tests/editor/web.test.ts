@@ -31,6 +31,11 @@ describe('Tern in the browser alone', () => {
     await workbench.treeRow(/TRN-031 Draw.*at risk/).waitFor();
   });
 
+  test('the server is started again, in a worker of its own', async () => {
+    await workbench.command('Plimsoll: Restart the Language Server');
+    await workbench.treeRow(/TRN-031 Draw.*at risk/).waitFor();
+  });
+
   test('a change in one file marks another before anything is saved', async () => {
     await workbench.openFile('design/power.md');
     const saved = readFileSync(join(workbench.folder, 'design/power.md'), 'utf8');
