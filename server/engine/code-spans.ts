@@ -64,7 +64,7 @@ function readWord(
 function isNearlyKnown(lowering: Lowering, word: string): boolean {
   if (word.length < 3) return false;
   for (const known of knownNames(lowering.product)) {
-    if (Math.abs(known.length - word.length) <= 1 && editDistance(word, known) <= 1) return true;
+    if (Math.abs(known.length - word.length) <= 1 && editDistance(word, known, 1) <= 1) return true;
   }
   return false;
 }

@@ -7,25 +7,36 @@
  */
 export function nearestWords(word: string, candidates: Iterable<string>): readonly string[] {
   const limit = Math.max(1, Math.floor(word.length / 3));
+  const small = word.toLowerCase();
   const near: { readonly candidate: string; readonly edits: number }[] = [];
   for (const candidate of new Set(candidates)) {
     if (Math.abs(candidate.length - word.length) > limit) continue;
-    const edits = editDistance(word.toLowerCase(), candidate.toLowerCase());
+    const edits = editDistance(small, candidate.toLowerCase(), limit);
     if (edits <= limit) near.push({ candidate, edits });
   }
   near.sort((a, b) => a.edits - b.edits);
   return near.map(({ candidate }) => candidate);
 }
 
-/** Optimal string alignment distance: edits as in {@link nearestWords}, no part edited twice. */
-export function editDistance(from: string, to: string): number {
+/**
+ * Optimal string alignment distance: edits as in {@link nearestWords}, no part edited twice.
+ * @param most past so many edits it is given up: then any number above is returned
+ */
+export function editDistance(from: string, to: string, most = Number.POSITIVE_INFINITY): number {
   let beforeLast: number[] = [];
   let last = Array.from({ length: to.length + 1 }, (_, column) => column);
+  let leastOfLast = 0;
   for (let row = 1; row <= from.length; row++) {
     const current = [row];
+    let least = row;
     for (let column = 1; column <= to.length; column++) {
-      current.push(cheapest({ from, to, row, column, current, last, beforeLast }));
+      const edits = cheapest({ from, to, row, column, current, last, beforeLast });
+      current.push(edits);
+      least = Math.min(least, edits);
     }
+    // A swap reaches back over two rows.
+    if (least > most && leastOfLast > most) return least;
+    leastOfLast = least;
     [beforeLast, last] = [last, current];
   }
   return last[to.length] ?? 0;

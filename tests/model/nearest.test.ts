@@ -1,4 +1,5 @@
 /** The known words nearest to a mistyped one. */
+import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { editDistance, nearestWords } from '../../server/model/nearest';
 
@@ -19,4 +20,15 @@ test('near words, the nearest first, then in the order given', () => {
   expect(nearestWords('bate', ['rate', 'date', 'bat', 'other'])).toEqual(['rate', 'date', 'bat']);
   expect(nearestWords('Rate', ['gate', 'rate'])).toEqual(['rate', 'gate']);
   expect(nearestWords('x', ['capacity'])).toEqual([]);
+});
+
+test('what is given up past a number of edits takes more than that, and nothing else is given up', () => {
+  const word = fc.string({ unit: fc.constantFrom('a', 'b', 'c'), maxLength: 9 });
+  fc.assert(
+    fc.property(word, word, fc.nat(6), (from, to, most) => {
+      const [whole, cut] = [editDistance(from, to), editDistance(from, to, most)];
+      expect(cut <= most ? cut : 'more').toBe(whole <= most ? whole : 'more');
+    }),
+    { numRuns: 2000 },
+  );
 });
