@@ -27,8 +27,22 @@ const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
 /** Figures beside a broken limit that are marked themselves. */
 const MOST_FIGURES = 3;
 
-/** Diagnostics of each file as they were made last, and what they were made from. */
-export type DiagnosticMemory = Map<string, MadeDiagnostics>;
+/** Diagnostics as they were made last, and what they were made from. */
+export interface DiagnosticMemory {
+  /** By file. */
+  readonly files: Map<string, MadeDiagnostics>;
+  breaking: Breaking;
+}
+
+/** Figures that broken limits name, and the limits by file. */
+interface Breaking {
+  readonly limits: readonly (readonly Finding[])[];
+  readonly figures: ReadonlyMap<string, readonly BreakingFigure[]>;
+}
+
+export function createDiagnosticMemory(): DiagnosticMemory {
+  return { files: new Map(), breaking: { limits: [], figures: new Map() } };
+}
 
 interface MadeDiagnostics {
   readonly findings: readonly Finding[];
@@ -47,13 +61,13 @@ export function diagnosticsOf(
   placing: Placing,
   memory: DiagnosticMemory,
 ): ReadonlyMap<string, readonly Diagnostic[]> {
-  const figures = figuresThatBreak(byFile);
+  const { figures } = figuresThatBreak(byFile, memory);
   const made = new Map<string, readonly Diagnostic[]>();
   for (const file of new Set([...byFile.keys(), ...figures.keys()])) {
     const findings = byFile.get(file) ?? [];
     made.set(file, diagnosticsIn(file, findings, figures.get(file) ?? [], placing, memory));
   }
-  for (const file of memory.keys()) if (!made.has(file)) memory.delete(file);
+  for (const file of memory.files.keys()) if (!made.has(file)) memory.files.delete(file);
   return made;
 }
 
@@ -64,7 +78,7 @@ function diagnosticsIn(
   placing: Placing,
   memory: DiagnosticMemory,
 ): readonly Diagnostic[] {
-  const known = memory.get(file);
+  const known = memory.files.get(file);
   if (known?.findings === findings && isSameFigures(known.figures, figures) && isPlacedAsBefore(known, placing))
     return known.diagnostics;
   const positions = new Map<string, Positions>();
@@ -80,11 +94,12 @@ function diagnosticsIn(
     ...calm(findings).map((finding) => diagnosticOf(finding, noting)),
     ...figures.map(({ place, breaks }) => figureDiagnostic(place, breaks, noting)),
   ].sort(byPlace);
-  memory.set(file, { findings, figures, positions, diagnostics });
+  memory.files.set(file, { findings, figures, positions, diagnostics });
   return diagnostics;
 }
 
 function isSameFigures(a: readonly BreakingFigure[], b: readonly BreakingFigure[]): boolean {
+  if (a === b) return true;
   return a.length === b.length && a.every(({ breaks }, index) => holdsSame(breaks, b[index]?.breaks ?? []));
 }
 
@@ -110,11 +125,17 @@ interface BreakingFigure {
   readonly breaks: readonly Finding[];
 }
 
-/** By file, the figures that broken limits name, each with all that it breaks. */
-function figuresThatBreak(byFile: FindingsByFile): ReadonlyMap<string, readonly BreakingFigure[]> {
+/** By file, the figures that broken limits name, each with all that it breaks; as before while the limits are. */
+function figuresThatBreak(byFile: FindingsByFile, memory: DiagnosticMemory): Breaking {
+  const limits = [...byFile.values()].map(brokenIn).filter(({ length }) => length > 0);
+  if (!holdsSame(limits, memory.breaking.limits)) memory.breaking = { limits, figures: figuresOf(limits) };
+  return memory.breaking;
+}
+
+function figuresOf(limits: readonly (readonly Finding[])[]): Breaking['figures'] {
   const byPlace = new Map<string, { readonly place: Place; readonly breaks: Finding[] }>();
-  for (const findings of byFile.values()) {
-    for (const finding of brokenIn(findings)) {
+  for (const findings of limits) {
+    for (const finding of findings) {
       for (const { place } of finding.related.slice(0, MOST_FIGURES)) {
         const key = `${place.file} ${place.span.start}`;
         const known = byPlace.get(key) ?? { place, breaks: [] };

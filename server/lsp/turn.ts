@@ -5,13 +5,13 @@ import { pathIn } from '../host';
 import { CONFIGURATION_FILE } from '../model/configuration';
 import { holdsSame } from '../model/same';
 import { spanOf } from '../syntax/span';
-import { type DiagnosticMemory, diagnosticsOf } from './diagnostics';
+import { createDiagnosticMemory, type DiagnosticMemory, diagnosticsOf } from './diagnostics';
 import { messageOf } from './guard';
 import { later } from './later';
 import type { Entry, Wanted } from './ledger';
 import { createPositions } from './positions';
 import type { LiveProduct } from './products';
-import { placingOf, pulls, type ServerState } from './state';
+import { type ProductPlacing, placingOf, pulls, type ServerState } from './state';
 import { NOTHING_SHOWN, type Shown, standStill } from './still';
 import { summaryOf } from './summary';
 
@@ -28,7 +28,7 @@ export class Turns {
   private firstChange = 0;
   private lastSummary = '';
   private readonly refreshed = new WeakMap<LiveProduct, ProductAnalysis>();
-  private readonly made = new WeakMap<LiveProduct, { readonly uris: string; readonly memory: DiagnosticMemory }>();
+  private readonly made = new WeakMap<LiveProduct, LastMade>();
   /** Woken when pulled diagnostics have become others. */
   private waiting: (() => void)[] = [];
 
@@ -133,20 +133,23 @@ export class Turns {
   private publish(live: LiveProduct, shown: Shown): void {
     const placing = placingOf(this.state, live, shown.texts);
     const wanted = new Map<string, Wanted>();
-    for (const [file, diagnostics] of diagnosticsOf(shown.byFile, placing, this.lastMade(live)))
-      wanted.set(placing.keyOf(file), { uri: placing.uriOf(file), version: placing.versionOf(file), diagnostics });
+    const { memory, names } = this.lastMade(live);
+    for (const [file, diagnostics] of diagnosticsOf(shown.byFile, placing, memory)) {
+      const { key, uri } = nameOf(file, placing, names);
+      wanted.set(key, { uri, version: this.state.buffers.get(key)?.version ?? null, diagnostics });
+    }
     for (const [key, one] of this.filesThatCannotBeRead(live)) if (!wanted.has(key)) wanted.set(key, one);
     this.send(this.state.ledger.replace(ownerOf(live), wanted));
   }
 
   /** What was made under other URIs is made anew. */
-  private lastMade(live: LiveProduct): DiagnosticMemory {
+  private lastMade(live: LiveProduct): LastMade {
     const uris = [...this.state.buffers.values()].map(({ uri }) => uri).join(' ');
     const known = this.made.get(live);
-    if (known?.uris === uris) return known.memory;
-    const memory: DiagnosticMemory = new Map();
-    this.made.set(live, { uris, memory });
-    return memory;
+    if (known?.uris === uris) return known;
+    const made: LastMade = { uris, memory: createDiagnosticMemory(), names: new Map() };
+    this.made.set(live, made);
+    return made;
   }
 
   /** What no document can say: files without permission, a configuration with the wrong name. */
@@ -212,6 +215,25 @@ export class Turns {
 function saysTheSame(a: ProductAnalysis, b: ProductAnalysis): boolean {
   const rangesAreNew = a.ranges !== b.ranges && b.ranges !== null;
   return !rangesAreNew && holdsSame(a.analysis.parts, b.analysis.parts);
+}
+
+/** What was sent last of a product, under the URIs of the documents that were open. */
+interface LastMade {
+  readonly uris: string;
+  readonly memory: DiagnosticMemory;
+  readonly names: Map<string, FileName>;
+}
+
+/** How a file is called inside and by the client. */
+interface FileName {
+  readonly key: string;
+  readonly uri: string;
+}
+
+function nameOf(file: string, placing: ProductPlacing, names: Map<string, FileName>): FileName {
+  const known = names.get(file) ?? { key: placing.keyOf(file), uri: placing.uriOf(file) };
+  names.set(file, known);
+  return known;
 }
 
 function ownerOf({ open, only }: LiveProduct): string {
