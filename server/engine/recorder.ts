@@ -10,13 +10,27 @@ export class Lookups {
   stand = true;
 }
 
+/** Names whose keys are kept; past that they are made anew. */
+const MOST_KEYS = 1_000_000;
+
+/** One text a key: it is looked up so often that making and weighing a new one each time would show. */
+function keysOf(kind: string): (name: string) => string {
+  const known = new Map<string, string>();
+  return (name) => {
+    const key = known.get(name) ?? `${kind}:${name}`;
+    if (known.size >= MOST_KEYS) known.clear();
+    known.set(name, key);
+    return key;
+  };
+}
+
 /** Keys of what can be read and may change. */
 export const keys = {
-  fact: (name: string) => `f:${name}`,
-  duplicate: (name: string) => `d:${name}`,
-  table: (name: string) => `t:${name}`,
-  lowered: (name: string) => `l:${name}`,
-  variable: (id: string) => `v:${id}`,
+  fact: keysOf('f'),
+  duplicate: keysOf('d'),
+  table: keysOf('t'),
+  lowered: keysOf('l'),
+  variable: keysOf('v'),
   /** All texts: what a text is compared with may be a slip of the pen. */
   allTexts: '*texts',
   /** Which names there are: suggestions. */
@@ -24,14 +38,14 @@ export const keys = {
   allFacts: '*facts',
   allTables: '*tables',
   /** Requirements that stand under an id. */
-  id: (id: string) => `i:${id}`,
+  id: keysOf('i'),
   allIds: '*ids',
   /** What was judged of the requirements with an id. */
-  result: (id: string) => `r:${id}`,
+  result: keysOf('r'),
   /** Requirements that rest on a fact. */
-  resting: (fact: string) => `u:${fact}`,
+  resting: keysOf('u'),
   /** Limits on one expression. */
-  limits: (expression: string) => `g:${expression}`,
+  limits: keysOf('g'),
 } as const;
 
 const UNNOTED = 'nobody';
