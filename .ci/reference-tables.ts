@@ -9,6 +9,7 @@ import { BINARY_PREFIXES, DECIMAL_PREFIXES } from '../grammar/prefixes';
 import { UNIT_GROUPS } from '../grammar/units';
 import { WORDING_KINDS } from '../grammar/wording';
 import { configurationJsonSchema } from '../server/model/configuration-schema';
+import { extensionData } from './extension-data';
 
 /** The document with every generated block made anew. Throws on a block that nothing makes, or that is not closed. */
 export function withTables(document: string): string {
@@ -17,6 +18,12 @@ export function withTables(document: string): string {
     if (make === undefined) throw new Error(`grammar/README.md asks for “${name}”, and there is no such table`);
     return `<!-- generated: ${name} -->\n\n${make()}\n\n<!-- end -->`;
   });
+}
+
+/** The JSON Schemas that are committed, by path: for editors that no extension of ours reaches. */
+export function schemaFiles(): Readonly<Record<string, string>> {
+  const schemas = Object.entries(extensionData()).filter(([path]) => path.startsWith('schemas/'));
+  return Object.fromEntries(schemas.map(([path, data]) => [`grammar/${path}`, `${JSON.stringify(data, null, 2)}\n`]));
 }
 
 /** The names of the blocks in a document, in order. */

@@ -1,5 +1,5 @@
-/** Renews the generated tables of grammar/README.md; `npm test` fails while the committed file is stale. */
-import { readFileSync, writeFileSync } from 'node:fs';
+/** Renews the generated tables of grammar/README.md and the JSON Schemas; `npm test` fails while what is committed is stale. */
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -17,7 +17,7 @@ const { outputFiles } = await build({
   format: 'esm',
   logLevel: 'warning',
 });
-const { withTables } = await import(
+const { withTables, schemaFiles } = await import(
   `data:text/javascript;base64,${Buffer.from(outputFiles[0].contents).toString('base64')}`
 );
 
@@ -27,4 +27,8 @@ if (after === before) console.log('grammar/README.md is up to date');
 else {
   writeFileSync(file, after);
   console.log('grammar/README.md has new tables: read the difference before you keep it');
+}
+for (const [path, text] of Object.entries(schemaFiles())) {
+  mkdirSync(dirname(join(root, path)), { recursive: true });
+  writeFileSync(join(root, path), text);
 }

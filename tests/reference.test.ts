@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { blocksIn, TABLES, withTables } from '../.ci/reference-tables';
+import { blocksIn, schemaFiles, TABLES, withTables } from '../.ci/reference-tables';
 import { ATTRIBUTES } from '../grammar/attributes';
 import { FINDING_CODES } from '../grammar/findings';
 import { analyseFiles } from './support/analyse';
@@ -12,6 +12,10 @@ const reference = readFileSync(join(import.meta.dirname, '..', 'grammar', 'READM
 
 test('the tables are fresh; otherwise run “npm run reference”', () => {
   expect(withTables(reference) === reference).toBe(true);
+});
+
+test.each(Object.entries(schemaFiles()))('%s is fresh; otherwise run “npm run reference”', (path, text) => {
+  expect(readFileSync(join(import.meta.dirname, '..', path), 'utf8') === text).toBe(true);
 });
 
 test('every table stands in it once', () => {
