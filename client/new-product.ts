@@ -1,5 +1,5 @@
 /** Starts a product: the five-minute file in the folder at hand, opened and ready to be changed. */
-import { FileType, Selection, type TextDocument, Uri, ViewColumn, window, workspace } from 'vscode';
+import { FileType, Range, type TextDocument, Uri, ViewColumn, window, workspace } from 'vscode';
 import type { ServerLink } from './server-link';
 
 /** What is there already is opened as it is. */
@@ -24,12 +24,12 @@ async function exists(file: Uri): Promise<boolean> {
   }
 }
 
-/** Selects the figure that is there to be changed. */
+/** With the figure selected that is there to be changed, from the start: whoever types at once types over it. */
 async function showAt(document: TextDocument, select: string): Promise<void> {
-  const editor = await window.showTextDocument(document, { viewColumn: columnFor(), preview: false });
   const start = document.getText().indexOf(select);
-  if (start >= 0)
-    editor.selection = new Selection(document.positionAt(start), document.positionAt(start + select.length));
+  const selection =
+    start < 0 ? undefined : new Range(document.positionAt(start), document.positionAt(start + select.length));
+  await window.showTextDocument(document, { viewColumn: columnFor(), preview: false, ...(selection && { selection }) });
 }
 
 /** A walkthrough stays where it is and can be read on. */
