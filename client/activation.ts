@@ -1,6 +1,7 @@
 /** What the extension does once it is activated, wherever it runs: little, until something takes part. */
 import { commands, type ExtensionContext, Uri, workspace } from 'vscode';
 import { registerCommands } from './commands';
+import { registerPages } from './page-panel';
 import { takesPart } from './participation';
 import { createRequirementsView } from './requirements-view';
 import { type CreateClient, ServerLink } from './server-link';
@@ -12,7 +13,7 @@ const CONFIGURATION = 'plimsoll.yaml';
 export function activateWith(context: ExtensionContext, createClient: CreateClient): void {
   const link = new ServerLink(createClient);
   const view = createRequirementsView(link);
-  context.subscriptions.push(link, view, createStatusBar(link), registerTrial(link));
+  context.subscriptions.push(link, view, createStatusBar(link), registerTrial(link), registerPages(link));
   registerCommands(context, link, view);
   void setContexts(link);
   startWhenNeeded(context, link);

@@ -113,6 +113,14 @@ export interface StarterResult {
 }
 
 /** Sent by the client, answered by the server. A result of null: there is no such product, page or name. */
+/** Requests that are answered with a page. */
+export type PageRequest =
+  | 'plimsoll/matrix'
+  | 'plimsoll/diagram'
+  | 'plimsoll/brief'
+  | 'plimsoll/options'
+  | 'plimsoll/impact';
+
 export interface Requests {
   'plimsoll/requirements': { readonly params: ProductParams; readonly result: RequirementsResult | null };
   'plimsoll/matrix': { readonly params: ProductParams; readonly result: PageResult | null };

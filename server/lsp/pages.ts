@@ -2,22 +2,15 @@
 
 import { matrixHtml } from '../reports/matrix/html/page';
 import { matrixOf } from '../reports/matrix/matrix';
-import type { PageResult } from './messages';
+import type { PageRequest, PageResult } from './messages';
 import type { ServerState } from './state';
 import type { Subject } from './subject';
 import { productName } from './summary';
 
 export type Page = (state: ServerState, subject: Subject) => PageResult | null | Promise<PageResult | null>;
 
-export type PageName =
-  | 'plimsoll/matrix'
-  | 'plimsoll/diagram'
-  | 'plimsoll/brief'
-  | 'plimsoll/options'
-  | 'plimsoll/impact';
-
 /** Null: there is no such page yet. */
-export const pages: ReadonlyMap<PageName, Page | null> = new Map<PageName, Page | null>([
+export const pages: ReadonlyMap<PageRequest, Page | null> = new Map<PageRequest, Page | null>([
   ['plimsoll/matrix', matrixPage],
   ['plimsoll/diagram', null],
   ['plimsoll/brief', null],
@@ -25,10 +18,13 @@ export const pages: ReadonlyMap<PageName, Page | null> = new Map<PageName, Page 
   ['plimsoll/impact', null],
 ]);
 
-/** Its links are relative to the product's folder. */
+/** Its links are relative to the product's folder; in the panel they become requests to open the place. */
 async function matrixPage({ host }: ServerState, { whole, live }: Subject): Promise<PageResult> {
   const repository = await host.repository(live.open.place.root);
   const revision = repository && { commit: repository.revision, isModified: repository.isModified };
   const product = productName(live);
-  return { title: `${product}: matrix`, html: matrixHtml(matrixOf(whole, { product, revision }), { base: '' }) };
+  return {
+    title: `${product}: matrix`,
+    html: matrixHtml(matrixOf(whole, { product, revision }), { base: '' }, 'panel'),
+  };
 }

@@ -2,7 +2,9 @@
 import type { VNode } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import { sha256OfText } from '../../model/digest';
+import panelScript from '../scripts/panel?text';
 import { wellFormed } from '../well-formed';
+import panelStyle from './panel.css?text';
 
 export interface PageParts {
   readonly title: string;
@@ -13,8 +15,13 @@ export interface PageParts {
   readonly script: string;
 }
 
+/** Where a page is shown: as a file in a browser, or in an editor's panel, which it follows and which opens its places. */
+export type Frame = 'file' | 'panel';
+
 /** The same parts give the same bytes. */
-export function htmlDocument({ title, body, style, script }: PageParts): string {
+export function htmlDocument({ title, body, ...own }: PageParts, frame: Frame = 'file'): string {
+  const style = own.style + (frame === 'panel' ? panelStyle : '');
+  const script = own.script + (frame === 'panel' ? panelScript : '');
   const policy = [
     "default-src 'none'",
     `style-src '${integrityOf(style)}'`,

@@ -6,42 +6,62 @@ import { createSlicer } from './slices';
 /** How long typing has to rest, in milliseconds, before the rows follow. */
 const REST = 120;
 
-function start(form: HTMLFormElement, table: HTMLTableElement): void {
+/** One at work, whatever page it began on. */
+const slicer = createSlicer();
+
+/** What the reader asked for last: it stays when a panel makes the page anew. */
+let last: FilterState | null = null;
+
+/** @param signal ends it, when another beginning takes its place */
+function start(form: HTMLFormElement, table: HTMLTableElement, signal: AbortSignal): void {
   const rows = matrixElements(table);
-  const follow = follower(form, table, rows);
-  const state = () => ({ ...stateOfForm(form), ...sortOf(table) });
+  const bring = follower(form, table, rows);
+  const follow = (state: FilterState) => {
+    last = state;
+    bring(state);
+  };
+  const asked = () => ({ ...stateOfForm(form), ...sortOf(table) });
   const changed = () => {
-    const now = state();
+    const now = asked();
     history.replaceState(null, '', fragmentOfState(now) || location.pathname + location.search);
     follow(now);
   };
-  addSortButtons(table, changed);
+  listen(form, table, changed, signal);
+  const obeyAddress = () => {
+    const state = stateOfFragment(location.hash);
+    if (state === null) return revealTarget(form, table, changed);
+    show(form, table, state);
+    follow(state);
+  };
+  window.addEventListener('hashchange', obeyAddress, { signal });
+  form.hidden = false;
+  if (last !== null) {
+    show(form, table, last);
+    // What there is no choice for any more narrows nothing down, since nobody could take it back.
+    follow(asked());
+  } else if (location.hash === '') sayShown(form, rows.length, rows.length);
+  else obeyAddress();
+}
+
+function listen(form: HTMLFormElement, table: HTMLTableElement, changed: () => void, signal: AbortSignal): void {
+  addSortButtons(table, changed, signal);
   let resting = 0;
-  form.addEventListener('input', () => {
+  const later = () => {
     clearTimeout(resting);
     resting = window.setTimeout(changed, REST);
-  });
-  form.addEventListener('submit', (event) => event.preventDefault());
-  form.addEventListener('reset', (event) => {
+  };
+  const showAll = (event: Event) => {
     event.preventDefault();
     show(form, table, EVERYTHING);
     changed();
-  });
-  const obeyAddress = () => {
-    const asked = stateOfFragment(location.hash);
-    if (asked === null) return revealTarget(form, table, changed);
-    show(form, table, asked);
-    follow(asked);
   };
-  window.addEventListener('hashchange', obeyAddress);
-  form.hidden = false;
-  if (location.hash === '') sayShown(form, rows.length, rows.length);
-  else obeyAddress();
+  form.addEventListener('input', later, { signal });
+  form.addEventListener('submit', (event) => event.preventDefault(), { signal });
+  form.addEventListener('reset', showAll, { signal });
 }
 
 /** Brings the rows to a state: first their order, then which of them are shown. */
 function follower(form: HTMLFormElement, table: HTMLTableElement, rows: readonly MatrixElement[]) {
-  const slicer = createSlicer();
   let order = orderOf(EVERYTHING);
   return (state: FilterState) => {
     const asked = orderOf(state);
@@ -64,6 +84,8 @@ function follower(form: HTMLFormElement, table: HTMLTableElement, rows: readonly
       () => {
         order = asked;
         table.removeAttribute('aria-busy');
+        // A table without a row is none to whoever has it read out.
+        table.hidden = shown === 0;
         sayShown(form, shown, rows.length);
       },
     );
@@ -112,20 +134,26 @@ function sortOf(table: HTMLTableElement): Pick<FilterState, 'sort' | 'down'> {
 }
 
 /** Up, down, and back to the order of the documents. */
-function addSortButtons(table: HTMLTableElement, changed: () => void): void {
+function addSortButtons(table: HTMLTableElement, changed: () => void, signal: AbortSignal): void {
   const heads = [...table.querySelectorAll<HTMLElement>('th[data-sort]')];
   for (const head of heads) {
-    const button = document.createElement('button');
-    button.type = 'button';
-    button.append(...head.childNodes);
-    button.addEventListener('click', () => {
+    const button = head.querySelector('button') ?? createSortButton(head);
+    const turn = () => {
       const before = head.getAttribute('aria-sort');
       const sort = before === 'descending' ? '' : (head.dataset.sort ?? '');
       for (const other of heads) setSort(other, sort, before === 'ascending');
       changed();
-    });
-    head.append(button);
+    };
+    button.addEventListener('click', turn, { signal });
   }
+}
+
+function createSortButton(head: HTMLElement): HTMLButtonElement {
+  const button = document.createElement('button');
+  button.type = 'button';
+  button.append(...head.childNodes);
+  head.append(button);
+  return button;
 }
 
 /** The words of a column in the order of its choices. */
@@ -154,6 +182,15 @@ function decoded(fragment: string): string {
   }
 }
 
-const form = document.querySelector<HTMLFormElement>('#filters');
-const table = document.querySelector<HTMLTableElement>('#matrix-table');
-if (form !== null && table !== null) start(form, table);
+let beginning = new AbortController();
+
+function begin(): void {
+  beginning.abort();
+  beginning = new AbortController();
+  const form = document.querySelector<HTMLFormElement>('#filters');
+  const table = document.querySelector<HTMLTableElement>('#matrix-table');
+  if (form !== null && table !== null) start(form, table, beginning.signal);
+}
+
+begin();
+document.addEventListener('plimsoll-page', begin);

@@ -1,6 +1,6 @@
 /** The matrix as a page: one file that stands alone, or the same parts in an editor's panel. */
 import { CAUTIONS } from '../../../../grammar/cautions';
-import { htmlDocument } from '../../page/document';
+import { type Frame, htmlDocument } from '../../page/document';
 import type { Links } from '../../page/links';
 import pageStyle from '../../page/page.css?text';
 import { Section } from '../../page/parts';
@@ -14,13 +14,14 @@ import style from './matrix.css?text';
 import { Overview } from './overview';
 import { RequirementTable } from './requirements';
 
-export function matrixHtml(matrix: Matrix, links: Links): string {
-  return htmlDocument({
+export function matrixHtml(matrix: Matrix, links: Links, frame: Frame = 'file'): string {
+  const parts = {
     title: `${matrix.product}: requirements matrix`,
     body: <MatrixPage matrix={matrix} links={links} />,
     style: pageStyle + style,
     script,
-  });
+  };
+  return htmlDocument(parts, frame);
 }
 
 export function MatrixPage({ matrix, links }: { readonly matrix: Matrix; readonly links: Links }) {

@@ -1,0 +1,105 @@
+/** Pages of the server in panels: each follows the text, and its places open in the editor. */
+import { commands, Disposable, Range, Uri, ViewColumn, type WebviewPanel, window } from 'vscode';
+import type { PageRequest } from '../server/lsp/messages';
+import type { ServerLink } from './server-link';
+
+/** By command: what the server is asked for. A page that is not there yet has no command. */
+const PAGES: Readonly<Record<string, PageRequest>> = { 'plimsoll.showMatrix': 'plimsoll/matrix' };
+
+/** After so long without a change, in milliseconds, a page is asked for anew. */
+const RESTS = 250;
+
+/** What a page asks of the editor; `line` counts from 1. */
+interface PageMessage {
+  readonly type: 'open';
+  /** Below the product's folder. */
+  readonly file: string;
+  readonly line: number | null;
+}
+
+export function registerPages(link: ServerLink): Disposable {
+  const open = new Map<string, PagePanel>();
+  return Disposable.from(
+    ...Object.entries(PAGES).map(([command, request]) =>
+      commands.registerCommand(command, () => showPage(link, request, open)),
+    ),
+  );
+}
+
+/** One panel for each page of a product. */
+async function showPage(link: ServerLink, request: PageRequest, open: Map<string, PagePanel>): Promise<void> {
+  await link.start();
+  const product = link.productOf(window.activeTextEditor?.document.uri.toString() ?? null);
+  if (product === null) {
+    void window.showInformationMessage('No product takes part in this folder yet.');
+    return;
+  }
+  const key = `${request} ${product.uri}`;
+  const known = open.get(key);
+  if (known !== undefined) return known.reveal();
+  const panel = new PagePanel(link, request, product.uri, () => open.delete(key));
+  open.set(key, panel);
+  await panel.load();
+}
+
+class PagePanel {
+  private readonly panel: WebviewPanel;
+  private html = '';
+  private timer: ReturnType<typeof setTimeout> | undefined;
+  private asked = 0;
+
+  constructor(
+    private readonly link: ServerLink,
+    private readonly request: PageRequest,
+    private readonly product: string,
+    closed: () => void,
+  ) {
+    const options = {
+      enableScripts: true,
+      localResourceRoots: [],
+      retainContextWhenHidden: true,
+      enableFindWidget: true,
+    };
+    this.panel = window.createWebviewPanel('plimsoll.page', 'Plimsoll', ViewColumn.Beside, options);
+    const parts = Disposable.from(
+      this.panel.webview.onDidReceiveMessage((message: PageMessage) => void this.open(message)),
+      link.onSummary(() => this.follow()),
+    );
+    this.panel.onDidDispose(() => {
+      clearTimeout(this.timer);
+      parts.dispose();
+      closed();
+    });
+  }
+
+  reveal(): void {
+    this.panel.reveal();
+  }
+
+  /** The answer to an older question never replaces that to a newer one. */
+  async load(): Promise<void> {
+    this.asked += 1;
+    const { asked } = this;
+    const page = await this.link.ask(this.request, { uri: this.product });
+    if (page === null || asked !== this.asked || page.html === this.html) return;
+    this.panel.title = page.title;
+    // The first is the whole page; what follows is put in where it is other, so that nothing flickers or loses its place.
+    if (this.html === '') this.panel.webview.html = page.html;
+    else await this.panel.webview.postMessage({ html: page.html });
+    this.html = page.html;
+  }
+
+  private follow(): void {
+    clearTimeout(this.timer);
+    this.timer = setTimeout(() => void this.load(), RESTS);
+  }
+
+  /** Nothing outside the product's folder is opened. */
+  private async open({ file, line }: PageMessage): Promise<void> {
+    if (file.split('/').includes('..')) return;
+    const uri = Uri.joinPath(Uri.parse(this.product), file);
+    if (line === null) return void (await commands.executeCommand('vscode.open', uri, ViewColumn.One));
+    const selection = new Range(line - 1, 0, line - 1, 0);
+    await window.showTextDocument(uri, { selection, viewColumn: ViewColumn.One });
+  }
+}
