@@ -37,7 +37,9 @@ export interface Pieces {
 export async function deliver(host: Host, content: Content, { output, force }: Delivery): Promise<boolean> {
   if (output === undefined) {
     if (content instanceof Uint8Array && process.stdout.isTTY) {
-      process.stderr.write('plimsoll: this is no text for a terminal; write it to a file with -o FILE\n');
+      process.stderr.write(
+        'plimsoll: this format is no text and is not written to a terminal; name a file with -o FILE\n',
+      );
       return false;
     }
     const pieces = isPieces(content) ? content.pieces : [content];
