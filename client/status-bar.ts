@@ -1,4 +1,4 @@
-/** The summary of the product at hand in the status bar; it leads to its requirements. */
+/** The summary of the product at hand in the status bar; it opens its matrix. */
 import { Disposable, MarkdownString, StatusBarAlignment, type StatusBarItem, ThemeColor, window } from 'vscode';
 import type { ProductSummary } from '../server/lsp/messages';
 import type { ServerLink } from './server-link';
@@ -30,7 +30,7 @@ function showProduct(item: StatusBarItem, product: ProductSummary): void {
   const line = summaryLine(product);
   item.text = `$(${signOf(worstVerdict(product)).icon}) ${line}`;
   item.tooltip = tooltipOf(product);
-  item.command = 'plimsoll.showRequirements';
+  item.command = 'plimsoll.showMatrix';
   item.accessibilityInformation = { label: `Plimsoll, ${product.name}: ${line}`, role: 'button' };
   item.show();
 }
@@ -53,5 +53,6 @@ function tooltipOf({ name, phase, verdicts, overSpecified }: ProductSummary): Ma
   });
   if (overSpecified > 0) rows.push(`$(unfold) ${overSpecified} over-specified`);
   tooltip.appendMarkdown(rows.join('  \n'));
+  tooltip.appendMarkdown('\n\nClick to see the matrix');
   return tooltip;
 }
