@@ -62,7 +62,9 @@ async function keystrokes(client, path, pattern, figures, id) {
 }
 
 async function start(folder) {
-  const child = spawn(process.execPath, ['--max-old-space-size=16000', SERVER, '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
+  const child = spawn(process.execPath, ['--max-old-space-size=16000', SERVER, '--stdio'], {
+    stdio: ['pipe', 'pipe', 'inherit'],
+  });
   const uri = (path) => pathToFileURL(join(folder, path)).href;
   const published = new Map();
   let wake = () => undefined;
