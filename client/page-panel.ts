@@ -45,8 +45,10 @@ async function showPage(link: ServerLink, request: PageRequest, open: Map<string
 class PagePanel {
   private readonly panel: WebviewPanel;
   private html = '';
+  private folder = '';
   private timer: ReturnType<typeof setTimeout> | undefined;
   private asked = 0;
+  private isOfBefore = false;
 
   constructor(
     private readonly link: ServerLink,
@@ -80,13 +82,23 @@ class PagePanel {
   async load(): Promise<void> {
     this.asked += 1;
     const { asked } = this;
-    const page = await this.link.ask(this.request, { uri: this.product });
-    if (page === null || asked !== this.asked || page.html === this.html) return;
+    const page = await this.link.ask(this.request, { uri: this.product }).catch(() => null);
+    if (asked !== this.asked) return;
+    if (page === null) return this.sayOfBefore();
+    this.folder = page.folder;
     this.panel.title = page.title;
+    if (page.html === this.html && !this.isOfBefore) return;
+    this.isOfBefore = false;
     // The first is the whole page; what follows is put in where it is other, so that nothing flickers or loses its place.
     if (this.html === '') this.panel.webview.html = page.html;
     else await this.panel.webview.postMessage({ html: page.html });
     this.html = page.html;
+  }
+
+  /** What is shown is never taken for what is. */
+  private async sayOfBefore(): Promise<void> {
+    this.isOfBefore = true;
+    if (this.html !== '') await this.panel.webview.postMessage({ html: null });
   }
 
   private follow(): void {
@@ -96,8 +108,9 @@ class PagePanel {
 
   /** Nothing outside the product's folder is opened. */
   private async open({ file, line }: PageMessage): Promise<void> {
-    if (file.split('/').includes('..')) return;
-    const uri = Uri.joinPath(Uri.parse(this.product), file);
+    // Backslashes lead up as well, on systems that have them in paths.
+    if (file.split(/[\\/]/).includes('..')) return;
+    const uri = Uri.joinPath(Uri.parse(this.folder), file);
     if (line === null) return void (await commands.executeCommand('vscode.open', uri, ViewColumn.One));
     const selection = new Range(line - 1, 0, line - 1, 0);
     await window.showTextDocument(uri, { selection, viewColumn: ViewColumn.One });

@@ -59,6 +59,8 @@ export interface RequirementsResult {
 export interface PageResult {
   readonly title: string;
   readonly html: string;
+  /** What the files are below that its links lead to. */
+  readonly folder: string;
 }
 
 /** Facts laid over the design; nothing is written. Values as in front matter: `65 W ± 5 %`. */
@@ -112,7 +114,6 @@ export interface StarterResult {
   readonly select: string;
 }
 
-/** Sent by the client, answered by the server. A result of null: there is no such product, page or name. */
 /** Requests that are answered with a page. */
 export type PageRequest =
   | 'plimsoll/matrix'
@@ -121,6 +122,7 @@ export type PageRequest =
   | 'plimsoll/options'
   | 'plimsoll/impact';
 
+/** Sent by the client, answered by the server. A result of null: there is no such product, page or name. */
 export interface Requests {
   'plimsoll/requirements': { readonly params: ProductParams; readonly result: RequirementsResult | null };
   'plimsoll/matrix': { readonly params: ProductParams; readonly result: PageResult | null };

@@ -19,12 +19,13 @@ export const pages: ReadonlyMap<PageRequest, Page | null> = new Map<PageRequest,
 ]);
 
 /** Its links are relative to the product's folder; in the panel they become requests to open the place. */
-async function matrixPage({ host }: ServerState, { whole, live }: Subject): Promise<PageResult> {
+async function matrixPage({ host, uris }: ServerState, { whole, live }: Subject): Promise<PageResult> {
   const repository = await host.repository(live.open.place.root);
   const revision = repository && { commit: repository.revision, isModified: repository.isModified };
   const product = productName(live);
   return {
     title: `${product}: matrix`,
     html: matrixHtml(matrixOf(whole, { product, revision }), { base: '' }, 'panel'),
+    folder: uris.uriOf(live.open.place.root),
   };
 }

@@ -53,6 +53,17 @@ describe('the matrix beside the text', () => {
     await expect.poll(() => workbench.page.locator('#status\\.editor\\.selection').textContent()).toMatch(/Ln 13\b/);
   });
 
+  test('whoever types in the text goes on typing there while the row that was clicked becomes another', async () => {
+    await workbench.find('draw: 45 W');
+    await workbench.page.keyboard.type('draw: 5');
+    await expect.poll(() => part('#r-P-2').textContent()).toContain('72');
+    await pause(300);
+    await workbench.page.keyboard.type('0 W');
+    await workbench.line('supply: {draw: 50 W}').waitFor();
+    await workbench.replace('draw: 50 W', 'draw: 45 W');
+    await expect.poll(() => part('#r-P-2').textContent()).toContain('1\u00A0h');
+  });
+
   test('what is typed shows in it before it is saved, and nothing else loses its place', async () => {
     await part('input[name=text]').fill('run for');
     await expect.poll(() => part('#shown').textContent()).toContain('1 of 3');

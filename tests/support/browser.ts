@@ -34,6 +34,8 @@ export async function openPage(
   options: BrowserContextOptions & {
     readonly fragment?: string;
     readonly files?: Readonly<Record<string, string>>;
+    /** Run in the page before its own scripts. */
+    readonly before?: () => void;
   } = {},
 ): Promise<OpenedPage> {
   const folder = mkdtempSync(join(tmpdir(), 'plimsoll-page-'));
@@ -41,6 +43,7 @@ export async function openPage(
     writeFileSync(join(folder, name), text);
   const context = await browser.newContext(options);
   const page = await context.newPage();
+  if (options.before !== undefined) await page.addInitScript(options.before);
   const complaints: string[] = [];
   page.on('pageerror', (error) => complaints.push(error.message));
   page.on('console', (message) => complaints.push(`${message.type()}: ${message.text()}`));

@@ -3,6 +3,7 @@ import type { RowFacts } from './filter-state';
 
 export interface MatrixElement extends RowFacts {
   readonly element: HTMLTableSectionElement;
+  /** Its place in the page, in whatever order the rows are shown. */
   readonly index: number;
   readonly id: string;
   /** Of a limit, what is left; null where nothing can be told. */
@@ -10,12 +11,12 @@ export interface MatrixElement extends RowFacts {
 }
 
 export function matrixElements(table: HTMLTableElement): readonly MatrixElement[] {
-  return [...table.tBodies].map((element, index) => {
+  return [...table.tBodies].map((element, shownAs) => {
     let text: string | null = null;
-    const { verdict = '', evidence = '', document = '', share = '' } = element.dataset;
+    const { verdict = '', evidence = '', document = '', share = '', place = shownAs } = element.dataset;
     return {
       element,
-      index,
+      index: Number(place),
       id: element.id,
       verdict,
       evidence,

@@ -62,7 +62,8 @@ function listen(form: HTMLFormElement, table: HTMLTableElement, changed: () => v
 
 /** Brings the rows to a state: first their order, then which of them are shown. */
 function follower(form: HTMLFormElement, table: HTMLTableElement, rows: readonly MatrixElement[]) {
-  let order = orderOf(EVERYTHING);
+  // Rows of a page that was made anew stand in whatever order was asked for last.
+  let order = last === null ? orderOf(EVERYTHING) : '';
   return (state: FilterState) => {
     const asked = orderOf(state);
     const sorted = inOrderOf(rows, state.sort, state.down, (column) => wordsOf(form, column));
@@ -70,6 +71,7 @@ function follower(form: HTMLFormElement, table: HTMLTableElement, rows: readonly
     // Until the last row is moved the order is none, so that whatever is asked for next moves all of them.
     if (moves) order = '';
     let shown = 0;
+    let next: Element | null = table.tBodies[0] ?? null;
     table.setAttribute('aria-busy', 'true');
     slicer.run(
       sorted.length,
@@ -78,7 +80,9 @@ function follower(form: HTMLFormElement, table: HTMLTableElement, rows: readonly
         const row = sorted[moves ? step : sorted.length - 1 - step] as MatrixElement;
         const hidden = !isShown(row, state);
         if (!hidden) shown += 1;
-        if (moves) table.append(row.element);
+        // What stands in its place already is not moved: it would lose the focus.
+        if (row.element === next) next = row.element.nextElementSibling;
+        else if (moves) table.insertBefore(row.element, next);
         if (row.element.hidden !== hidden) row.element.hidden = hidden;
       },
       () => {

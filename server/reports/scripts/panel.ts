@@ -1,4 +1,5 @@
 /** Runs in a page that an editor shows in a panel: places are opened by the editor, and the page follows the text. */
+import { createFocusKeeper } from './focus';
 import { follow } from './patch';
 
 declare function acquireVsCodeApi(): { postMessage(message: PanelMessage): void };
@@ -6,11 +7,20 @@ declare function acquireVsCodeApi(): { postMessage(message: PanelMessage): void 
 /** What a page in a panel asks of its editor; `file` is below the product's folder, `line` counts from 1. */
 type PanelMessage = { readonly type: 'open'; readonly file: string; readonly line: number | null };
 
+/** What the editor hands over: a newer page, or null where there is none any more. */
+interface HandedOver {
+  readonly html: string | null;
+}
+
 const editor = acquireVsCodeApi();
+const focus = createFocusKeeper();
 let given: readonly Element[] = contentOf(document).map((element) => element.cloneNode(true) as Element);
 
 document.addEventListener('click', opened, true);
-window.addEventListener('message', ({ data }: MessageEvent<{ readonly html: string }>) => shown(data.html));
+window.addEventListener('message', ({ data }: MessageEvent<HandedOver>) => {
+  if (data.html !== null) shown(data.html);
+  markAsOfBefore(data.html === null);
+});
 
 /** Other sites and places on the page are the editor's own affair. */
 function opened(event: MouseEvent): void {
@@ -19,21 +29,44 @@ function opened(event: MouseEvent): void {
   if (!(link instanceof HTMLElement) || href.startsWith('#') || /^(?:https?|mailto):/i.test(href)) return;
   event.preventDefault();
   event.stopPropagation();
-  const { file = decodeURIComponent(href.replace(/[?#].*$/s, '')), line } = link.dataset;
-  editor.postMessage({ type: 'open', file, line: line === undefined ? null : Number(line) });
+  const { file = decoded(href.replace(/[?#].*$/s, '')), line } = link.dataset;
+  if (file !== null) editor.postMessage({ type: 'open', file, line: line === undefined ? null : Number(line) });
+}
+
+/** Null: no file can be called so. */
+function decoded(path: string): string | null {
+  try {
+    return decodeURIComponent(path);
+  } catch {
+    return null;
+  }
 }
 
 function shown(html: string): void {
   const next = new DOMParser().parseFromString(html, 'text/html');
   const [live, after] = [contentOf(document), contentOf(next)];
   document.title = next.title;
+  focus.remember();
   if (live.length === after.length && given.length === after.length)
     for (const [place, one] of live.entries()) follow(one, given[place] as Element, after[place] as Element);
   given = after;
   document.dispatchEvent(new Event('plimsoll-page'));
+  focus.giveBack();
 }
 
-/** What the editor adds to the body itself is none of the page. */
+/** Verdicts that nobody keeps up to date are never shown without a word. */
+function markAsOfBefore(isOfBefore: boolean): void {
+  const mark = document.querySelector('.of-before');
+  if (!isOfBefore) mark?.remove();
+  if (!isOfBefore || mark !== null) return;
+  const said = document.createElement('p');
+  said.className = 'of-before';
+  said.setAttribute('role', 'alert');
+  said.textContent = 'This page is of before: the product is no longer there, or the language server is off.';
+  document.body.prepend(said);
+}
+
+/** What the editor adds to the body itself is none of the page, and neither is our own word on it. */
 function contentOf({ body }: Document): readonly Element[] {
-  return [...body.children].filter(({ tagName }) => tagName !== 'SCRIPT');
+  return [...body.children].filter((element) => !element.matches('script, .of-before'));
 }

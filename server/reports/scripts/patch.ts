@@ -23,20 +23,50 @@ function isSameHead(a: HTMLTableElement, b: HTMLTableElement): boolean {
   return a.tHead !== null && b.tHead !== null && a.tHead.isEqualNode(b.tHead);
 }
 
-/** In the order of the page; whoever had sorted them sorts them again. */
+/** Rows that a script has put in another order stay in it, and those that are new come last. */
 function followRows(live: HTMLTableElement, before: HTMLTableElement, after: HTMLTableElement): void {
+  const isInOrder = idsOf(live) === idsOf(before);
+  const rows = madeNewer(live, byId(before), after);
+  if (isInOrder) bringInOrder(live, rows);
+  else for (const row of rows) if (row.parentElement !== live) live.append(row);
+  for (const [place, row] of rows.entries()) row.dataset.place = String(place);
+}
+
+/** In the order of the newer page; rows that it has no more are gone from the one that is shown. */
+function madeNewer(
+  live: HTMLTableElement,
+  known: ReadonlyMap<string, HTMLTableSectionElement>,
+  after: HTMLTableElement,
+): readonly HTMLTableSectionElement[] {
   const shown = byId(live);
-  const known = byId(before);
-  for (const group of after.tBodies) {
+  const rows = [...after.tBodies].map((group) => {
     const old = shown.get(group.id);
     shown.delete(group.id);
-    if (old === undefined) live.append(document.importNode(group, true));
-    else {
-      const isSame = known.get(group.id)?.isEqualNode(group) ?? false;
-      live.append(isSame ? old : replace(old, group));
-    }
-  }
+    if (old === undefined) return document.importNode(group, true);
+    return known.get(group.id)?.isEqualNode(group) ? old : replaceRow(old, group);
+  });
   for (const gone of shown.values()) gone.remove();
+  return rows;
+}
+
+/** What is moved loses the focus and its place in sight: only rows that stand elsewhere are. */
+function bringInOrder(table: HTMLTableElement, rows: readonly HTMLTableSectionElement[]): void {
+  let next: Element | null = table.tBodies[0] ?? null;
+  for (const row of rows) {
+    if (row === next) next = row.nextElementSibling;
+    else table.insertBefore(row, next);
+  }
+}
+
+/** What was filtered out is not in sight until it is filtered again. */
+function replaceRow(live: HTMLTableSectionElement, after: HTMLTableSectionElement): HTMLTableSectionElement {
+  const next = replace(live, after);
+  next.hidden = live.hidden;
+  return next;
+}
+
+function idsOf(table: HTMLTableElement): string {
+  return [...table.tBodies].map(({ id }) => id).join(' ');
 }
 
 function byId(table: HTMLTableElement): Map<string, HTMLTableSectionElement> {
@@ -59,19 +89,12 @@ function holdsElementsOnly({ childNodes }: Element): boolean {
   return [...childNodes].every((node) => node instanceof Element || (node.textContent ?? '').trim() === '');
 }
 
-/** What was opened stays open, and what was focused stays focused. */
-function replace(live: Element, after: Element): Element {
+/** What was opened stays open. */
+function replace<Kind extends Element>(live: Element, after: Kind): Kind {
   const next = document.importNode(after, true);
-  const [focusable, focused] = [reachable(live), document.activeElement];
-  const place = focused instanceof HTMLElement ? focusable.indexOf(focused) : -1;
   const open = [...live.querySelectorAll('details')].map((details) => details.open);
   for (const [index, details] of [...next.querySelectorAll('details')].entries())
     details.open = open[index] ?? details.open;
   live.replaceWith(next);
-  if (place >= 0) reachable(next)[place]?.focus({ preventScroll: true });
   return next;
-}
-
-function reachable(element: Element): readonly HTMLElement[] {
-  return [...element.querySelectorAll<HTMLElement>('a[href], button, input, select, summary')];
 }
