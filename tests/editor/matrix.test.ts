@@ -55,12 +55,12 @@ describe('the matrix beside the text', () => {
 
   test('whoever types in the text goes on typing there while the row that was clicked becomes another', async () => {
     await workbench.find('draw: 45 W');
-    await workbench.page.keyboard.type('draw: 5');
-    await expect.poll(() => part('#r-P-2').textContent()).toContain('72');
+    await workbench.page.keyboard.type('draw: 50 W');
+    await expect.poll(() => part('#r-P-2').textContent()).toContain('0.2');
     await pause(300);
-    await workbench.page.keyboard.type('0 W');
-    await workbench.line('supply: {draw: 50 W}').waitFor();
-    await workbench.replace('draw: 50 W', 'draw: 45 W');
+    await workbench.page.keyboard.type(' ± 1 %');
+    await workbench.line('supply: {draw: 50 W ± 1 %}').waitFor();
+    await workbench.replace('draw: 50 W ± 1 %', 'draw: 45 W');
     await expect.poll(() => part('#r-P-2').textContent()).toContain('1\u00A0h');
   });
 

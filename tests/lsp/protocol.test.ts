@@ -172,6 +172,8 @@ test('a document outside every folder, and one without a file, are products of t
   const text = `---\nrequirements: Test\nfacts:\n  draw: 65 W\n---\n${requirement('P-1', 'draw').split('---\n')[2]}`;
   client.open('alone.md', text);
   expect(codesOf(await client.diagnostics('alone.md'))).toContain('unmet');
+  const page = await client.ask<{ readonly folder: string }>('plimsoll/matrix', { uri: client.uri('alone.md') });
+  expect(page.folder).toBe(client.uri());
   client.close('alone.md');
   expect(await client.diagnostics('alone.md')).toEqual([]);
   const textDocument = { uri: 'untitled:Untitled-1', languageId: 'markdown', version: 1, text };
