@@ -1,6 +1,6 @@
 /** Pages of the server in panels: each follows the text, and its places open in the editor. */
 import { commands, Disposable, Range, Uri, ViewColumn, type WebviewPanel, window } from 'vscode';
-import type { PageRequest } from '../server/lsp/messages';
+import type { FromPage, PageRequest, ToPage } from '../server/lsp/messages';
 import type { ServerLink } from './server-link';
 
 /** By command: what the server is asked for. A page that is not there yet has no command. */
@@ -8,14 +8,6 @@ const PAGES: Readonly<Record<string, PageRequest>> = { 'plimsoll.showMatrix': 'p
 
 /** After so long without a change, in milliseconds, a page is asked for anew. */
 const RESTS = 250;
-
-/** What a page asks of the editor; `line` counts from 1. */
-interface PageMessage {
-  readonly type: 'open';
-  /** Below the product's folder. */
-  readonly file: string;
-  readonly line: number | null;
-}
 
 export function registerPages(link: ServerLink): Disposable {
   const open = new Map<string, PagePanel>();
@@ -64,7 +56,7 @@ class PagePanel {
     };
     this.panel = window.createWebviewPanel('plimsoll.page', 'Plimsoll', ViewColumn.Beside, options);
     const parts = Disposable.from(
-      this.panel.webview.onDidReceiveMessage((message: PageMessage) => void this.open(message)),
+      this.panel.webview.onDidReceiveMessage((message: FromPage) => void this.open(message)),
       link.onSummary(() => this.follow()),
     );
     this.panel.onDidDispose(() => {
@@ -91,14 +83,18 @@ class PagePanel {
     this.isOfBefore = false;
     // The first is the whole page; what follows is put in where it is other, so that nothing flickers or loses its place.
     if (this.html === '') this.panel.webview.html = page.html;
-    else await this.panel.webview.postMessage({ html: page.html });
+    else await this.say({ html: page.html });
     this.html = page.html;
   }
 
   /** What is shown is never taken for what is. */
   private async sayOfBefore(): Promise<void> {
     this.isOfBefore = true;
-    if (this.html !== '') await this.panel.webview.postMessage({ html: null });
+    if (this.html !== '') await this.say({ html: null });
+  }
+
+  private async say(message: ToPage): Promise<void> {
+    await this.panel.webview.postMessage(message);
   }
 
   private follow(): void {
@@ -107,7 +103,7 @@ class PagePanel {
   }
 
   /** Nothing outside the product's folder is opened. */
-  private async open({ file, line }: PageMessage): Promise<void> {
+  private async open({ file, line }: FromPage): Promise<void> {
     // Backslashes lead up as well, on systems that have them in paths.
     if (file.split(/[\\/]/).includes('..')) return;
     const uri = Uri.joinPath(Uri.parse(this.folder), file);

@@ -16,52 +16,41 @@ export class KeyedLists<Value> {
     return list;
   }
 
-  has(key: string): boolean {
-    return this.lists.has(key);
-  }
-
-  keys(): Iterable<string> {
-    return this.lists.keys();
-  }
-
   /**
    * What a part adds now, in place of what it added before.
-   * @returns the keys whose list is other; `isNew` where the key itself came or went
+   * @returns the keys whose list is other
    */
-  set(part: string, now: ReadonlyMap<string, readonly Value[]>): readonly ChangedKey[] {
+  set(part: string, now: ReadonlyMap<string, readonly Value[]>): readonly string[] {
     const before = this.parts.get(part) ?? new Map<string, readonly Value[]>();
     if (now.size === 0) this.parts.delete(part);
     else this.parts.set(part, now);
-    const changed: ChangedKey[] = [];
-    for (const key of before.keys()) if (!now.has(key)) changed.push(this.put(key, part, []));
-    for (const [key, values] of now)
-      if (!holdsSame(before.get(key) ?? [], values)) changed.push(this.put(key, part, values));
-    return changed;
+    const gone = [...before.keys()].filter((key) => !now.has(key));
+    const other = [...now.keys()].filter((key) => !holdsSame(before.get(key) ?? [], now.get(key) ?? []));
+    for (const key of [...gone, ...other]) {
+      if (before.has(key)) this.takeOut(key, part);
+      const values = now.get(key);
+      if (values !== undefined) this.add(key, { part, values });
+      this.joined.delete(key);
+    }
+    return [...gone, ...other];
   }
 
-  partNames(): Iterable<string> {
-    return this.parts.keys();
-  }
-
-  private put(key: string, part: string, values: readonly Value[]): ChangedKey {
-    const known = this.lists.get(key) ?? [];
-    const others = known.filter((added) => added.part !== part);
-    if (values.length > 0) others.splice(placeOf(others, part), 0, { part, values });
+  private takeOut(key: string, part: string): void {
+    const others = (this.lists.get(key) ?? []).filter((added) => added.part !== part);
     if (others.length === 0) this.lists.delete(key);
     else this.lists.set(key, others);
-    this.joined.delete(key);
-    return { key, isNew: (known.length === 0) !== (others.length === 0) };
+  }
+
+  private add(key: string, added: Added<Value>): void {
+    const list = this.lists.get(key);
+    if (list === undefined) this.lists.set(key, [added]);
+    else list.splice(placeOf(list, added.part), 0, added);
   }
 }
 
 interface Added<Value> {
   readonly part: string;
   readonly values: readonly Value[];
-}
-
-export interface ChangedKey {
-  readonly key: string;
-  readonly isNew: boolean;
 }
 
 /** Behind the last whose name comes before; parts are mostly added in order. */

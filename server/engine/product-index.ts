@@ -1,6 +1,6 @@
 /** Where requirements with an id stand, which rest on a figure, what limits one expression: for whoever looks beyond one document. */
 import type { Requirement } from '../model/requirement';
-import { type ChangedKey, KeyedLists } from './keyed-lists';
+import { KeyedLists } from './keyed-lists';
 import type { AnalysisPart } from './parts';
 import { keys, type Recorder } from './recorder';
 import type { Limit } from './relations/limit';
@@ -25,11 +25,6 @@ export class ProductIndex {
   withId(id: string): readonly Requirement[] {
     this.recorder?.note(keys.id(id));
     return this.requirements.get(id);
-  }
-
-  ids(): readonly string[] {
-    this.recorder?.note(keys.allIds);
-    return [...this.requirements.keys()];
   }
 
   /** The requirements that rest on a fact, in file and text order. */
@@ -59,31 +54,13 @@ export class ProductIndex {
    */
   take(file: string, part: AnalysisPart | null): readonly string[] {
     const results = part?.requirements ?? [];
-    const ids = this.requirements.set(file, grouped(results, idOf));
+    const limits = (result: RequirementResult) => this.byExpression(result);
     return [
-      ...ids.map(({ key }) => keys.id(key)),
-      ...(ids.some(({ isNew }) => isNew) ? [keys.allIds] : []),
-      ...noted(
-        this.results.set(
-          file,
-          grouped(results, (one) => [[one.requirement.id, one]]),
-        ),
-        keys.result,
-      ),
-      ...noted(this.resting.set(file, grouped(results, usesOf)), keys.resting),
-      ...noted(
-        this.limits.set(
-          file,
-          grouped(results, (one) => this.byExpression(one)),
-        ),
-        keys.limits,
-      ),
+      ...this.requirements.set(file, grouped(results, idOf)).map(keys.id),
+      ...this.results.set(file, grouped(results, resultOf)).map(keys.result),
+      ...this.resting.set(file, grouped(results, usesOf)).map(keys.resting),
+      ...this.limits.set(file, grouped(results, limits)).map(keys.limits),
     ];
-  }
-
-  /** The parts that it has taken in. */
-  files(): Iterable<string> {
-    return this.requirements.partNames();
   }
 
   private byExpression(result: RequirementResult): readonly Entry<Limit>[] {
@@ -103,12 +80,12 @@ function idOf({ requirement }: RequirementResult): readonly Entry<Requirement>[]
   return [[requirement.id, requirement]];
 }
 
-function usesOf({ requirement, uses }: RequirementResult): readonly Entry<Requirement>[] {
-  return [...uses].map((name) => [name, requirement]);
+function resultOf(result: RequirementResult): readonly Entry<RequirementResult>[] {
+  return [[result.requirement.id, result]];
 }
 
-function noted(changed: readonly ChangedKey[], keyOf: (key: string) => string): readonly string[] {
-  return changed.map(({ key }) => keyOf(key));
+function usesOf({ requirement, uses }: RequirementResult): readonly Entry<Requirement>[] {
+  return [...uses].map((name) => [name, requirement]);
 }
 
 function grouped<Value>(

@@ -39,7 +39,6 @@ export const keys = {
   allTables: '*tables',
   /** Requirements that stand under an id. */
   id: keysOf('i'),
-  allIds: '*ids',
   /** What was judged of the requirements with an id. */
   result: keysOf('r'),
   /** Requirements that rest on a fact. */

@@ -27,11 +27,12 @@ export type HeldVerdicts = ReadonlyMap<string, { readonly verdict: Verdict }>;
 export function lensesIn(analysis: Analysis, file: string, held: HeldVerdicts = new Map()): readonly CodeLens[] {
   const lenses = analysis.requirements
     .filter(({ requirement }) => requirement.file === file)
-    .map((result) => requirementLens(analysis, result, shownOf(result, held)));
+    .map((result) => requirementLens(analysis, result, shownVerdict(result, held)));
   return [...lenses, ...factLenses(analysis, file, held)].sort((a, b) => a.span.start - b.span.start);
 }
 
-function shownOf({ requirement: { id }, verdict }: RequirementResult, held: HeldVerdicts): Verdict {
+/** The verdict that is shown. */
+export function shownVerdict({ requirement: { id }, verdict }: RequirementResult, held: HeldVerdicts): Verdict {
   return held.get(id)?.verdict ?? verdict;
 }
 
@@ -67,9 +68,9 @@ function factLenses({ product, requirements }: Analysis, file: string, held: Hel
   return own.flatMap((fact) => {
     const all = resting.get(fact.name) ?? [];
     if (all.length === 0) return [];
-    const broken = all.filter((result) => ['unmet', 'at risk'].includes(shownOf(result, held)));
+    const broken = all.filter((result) => ['unmet', 'at risk'].includes(shownVerdict(result, held)));
     const kept = `${all.length} ${all.length === 1 ? 'requirement rests' : 'requirements rest'} on it`;
-    const ids = broken.map((result) => `${result.requirement.id} ${shownOf(result, held)}`).join(', ');
+    const ids = broken.map((result) => `${result.requirement.id} ${shownVerdict(result, held)}`).join(', ');
     return {
       span: fact.nameSpan,
       title: broken.length === 0 ? kept : `${kept} · ${ids}`,

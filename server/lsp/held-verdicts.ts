@@ -20,11 +20,6 @@ export interface LastJudged {
   readonly rested: ReadonlyMap<string, ReadonlySet<string>>;
 }
 
-/** The verdict that is shown. */
-export function shownVerdict({ held }: LastJudged, { requirement, verdict }: RequirementResult): Verdict {
-  return held.get(requirement.id)?.verdict ?? verdict;
-}
-
 /** What undecided requirements rested on when they were last decided; only parts that are other are walked. */
 export function restedNow(
   before: LastJudged | null,

@@ -114,6 +114,8 @@ export interface StarterResult {
   readonly select: string;
 }
 
+export type { FromPage, ToPage } from '../reports/scripts/panel-messages';
+
 /** Requests that are answered with a page. */
 export type PageRequest =
   | 'plimsoll/matrix'

@@ -110,6 +110,18 @@ describe.runIf(BROWSER !== null)('the matrix in a browser', () => {
     });
   });
 
+  test('a link to a row shows it where no row at all is left', async () => {
+    await using(openPage(browser, VARIED_PAGE, { fragment: '#text=nowhere' }), async (page) => {
+      await page.locator('#shown', { hasText: /^0 of/ }).waitFor();
+      expect(await page.locator('#matrix-table').isVisible()).toBe(false);
+      await page.locator('#figures a[href="#r-P-2"]').click();
+      expect(await page.locator('#r-P-2').isVisible()).toBe(true);
+      await settled(page);
+      expect(await shownIds(page)).toEqual(ids);
+      expect(await page.locator('#r-P-2').evaluate((row) => row.getBoundingClientRect().top < innerHeight)).toBe(true);
+    });
+  });
+
   test('links to the places in the documents', async () => {
     const files = { 'requirements.md': VARIED['requirements.md'] ?? '', 'design.md': VARIED['design.md'] ?? '' };
     await using(openPage(browser, VARIED_PAGE, { files }), async (page) => {

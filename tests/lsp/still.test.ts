@@ -1,6 +1,6 @@
 /** Diagnostics stand still while a figure is being typed: what waits, what is kept, and for how long. */
 import { describe, expect, test } from 'vitest';
-import { shownVerdict } from '../../server/lsp/held-verdicts';
+import { shownVerdict } from '../../server/features/lenses';
 import { HOLDS_FOR, type Shown, standStill } from '../../server/lsp/still';
 import { analyseFiles } from '../support/analyse';
 
@@ -22,7 +22,7 @@ function typed(figures: readonly string[], apart: number): readonly Shown[] {
 const codes = (shown: Shown | undefined) => [...(shown?.byFile.values() ?? [])].flat().map(({ code }) => code);
 const verdict = (shown: Shown | undefined) => {
   const result = shown?.parts.get('p.md')?.requirements.find(({ requirement }) => requirement.id === 'P-1');
-  return shown && result && shownVerdict(shown, result);
+  return shown && result && shownVerdict(result, shown.held);
 };
 
 describe('45 W, 4, 65 W', () => {

@@ -10,7 +10,7 @@ import type { ProductAnalysis } from '../../findings/product-analysis';
 import { figureText, isMend } from '../../findings/range-text';
 import * as rational from '../../quantity/rational';
 import { type TrialFigure, trialFigures } from '../trial-figures';
-import { type CodeAction, trialAction } from './action';
+import { type CodeAction, editAction, trialAction } from './action';
 
 /** Figures offered for one requirement at the most, the nearest first. */
 const MOST_OFFERED = 3;
@@ -71,13 +71,7 @@ function relaxedFigures(whole: ProductAnalysis, finding: Finding, result: Requir
   const figures = trialFigures(analysis, texts, result);
   const named = new Map(own.flatMap((one) => relaxation(whole, one, figures).map((figure) => [figure.name, figure])));
   return [...named.values()].flatMap(({ name, value, from }) => [
-    {
-      title: `Relax ${name} to ${value}`,
-      finding,
-      edits: new Map([[from.place.file, [{ span: from.place.span, text: value }]]]),
-      trial: null,
-      isPreferred: false,
-    },
+    editAction(`Relax ${name} to ${value}`, finding, from.place.file, [{ span: from.place.span, text: value }]),
     trialAction(`Try ${name} at ${value}`, finding, result.requirement.id, [{ name, value }]),
   ]);
 }

@@ -1,11 +1,12 @@
 /** Code actions: edits for any editor, trials for one that has them. */
-import { type CodeAction, CodeActionKind, type TextEdit } from 'vscode-languageserver';
+import { type CodeAction, CodeActionKind } from 'vscode-languageserver';
 import { codeActionsIn, type CodeAction as OurAction } from '../../features/code-actions';
 import { commandOf } from '../commands';
 import { diagnosticOf } from '../diagnostics';
 import { guardedRequest } from '../guard';
 import type { ServerState } from '../state';
 import { type Subject, subjectOf } from '../subject';
+import { changesOf } from './text-edits';
 
 export function registerCodeActions(state: ServerState): void {
   const { connection } = state;
@@ -39,17 +40,8 @@ function actionOf(state: ServerState, subject: Subject, action: OurAction): Code
     ...(isPreferred && { isPreferred }),
     ...(finding !== null && { diagnostics: [diagnosticOf(finding, subject.placing)] }),
   };
-  if (trial === null) return { ...common, edit: { changes: changesOf(subject, action) } };
+  if (trial === null) return { ...common, edit: { changes: changesOf(subject.placing, action.edits) } };
   const uri = subject.placing.uriOf(subject.file);
   const command = commandOf(state, title, 'plimsoll.trial', { uri, ...trial });
   return command && { ...common, command };
-}
-
-function changesOf({ placing }: Subject, { edits }: OurAction): Record<string, TextEdit[]> {
-  const changes: Record<string, TextEdit[]> = {};
-  for (const [file, list] of edits) {
-    const positions = placing.positionsOf(file);
-    changes[placing.uriOf(file)] = list.map(({ span, text }) => ({ range: positions.rangeOf(span), newText: text }));
-  }
-  return changes;
 }

@@ -1,11 +1,11 @@
 /** Renaming, refused where a name would mean something else afterwards. */
-import { LSPErrorCodes, ResponseError, type TextEdit, type WorkspaceEdit } from 'vscode-languageserver';
+import { LSPErrorCodes, ResponseError, type WorkspaceEdit } from 'vscode-languageserver';
 import { type Rename, renamableAt, renameAt } from '../../features/rename';
-import type { Edit } from '../../syntax/span';
 import { guardedRequest } from '../guard';
 import type { ServerState } from '../state';
 import { placeOf } from '../subject';
 import { type Asked, askedAt } from './at';
+import { changesOf, textEdits } from './text-edits';
 
 export function registerRename(state: ServerState): void {
   const { connection, products } = state;
@@ -36,17 +36,14 @@ function answer({ client }: ServerState, asked: Asked, rename: Rename): Workspac
   if (rename.type === 'refused') throw new ResponseError(LSPErrorCodes.RequestFailed, reasonOf(asked, rename));
   const { edits, mentions } = rename;
   const { documentChanges, changeAnnotationSupport } = client.workspace?.workspaceEdit ?? {};
-  if (mentions.size === 0 || !documentChanges || changeAnnotationSupport === undefined) {
-    const changes: Record<string, TextEdit[]> = {};
-    for (const [file, list] of edits) changes[asked.placing.uriOf(file)] = textEdits(asked, file, list);
-    return { changes };
-  }
+  if (mentions.size === 0 || !documentChanges || changeAnnotationSupport === undefined)
+    return { changes: changesOf(asked.placing, edits) };
   return {
     documentChanges: [...new Set([...edits.keys(), ...mentions.keys()])].map((file) => ({
       textDocument: { uri: asked.placing.uriOf(file), version: asked.placing.versionOf(file) },
       edits: [
-        ...textEdits(asked, file, edits.get(file) ?? []),
-        ...textEdits(asked, file, mentions.get(file) ?? []).map((edit) => ({ ...edit, annotationId: MENTION })),
+        ...textEdits(asked.placing, file, edits.get(file) ?? []),
+        ...textEdits(asked.placing, file, mentions.get(file) ?? []).map((edit) => ({ ...edit, annotationId: MENTION })),
       ],
     })),
     changeAnnotations: {
@@ -57,11 +54,6 @@ function answer({ client }: ServerState, asked: Asked, rename: Rename): Workspac
       },
     },
   };
-}
-
-function textEdits({ placing }: Asked, file: string, edits: readonly Edit[]): TextEdit[] {
-  const positions = placing.positionsOf(file);
-  return edits.map(({ span, text }) => ({ range: positions.rangeOf(span), newText: text }));
 }
 
 function reasonOf(asked: Asked, { reason, place }: Rename & { type: 'refused' }): string {

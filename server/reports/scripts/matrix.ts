@@ -27,13 +27,22 @@ function start(form: HTMLFormElement, table: HTMLTableElement, signal: AbortSign
     follow(now);
   };
   listen(form, table, changed, signal);
+  const reveal = (fragment: string) => revealTarget(form, table, changed, fragment);
+  const arrive = (fragment: string) => {
+    const target = reveal(fragment);
+    if (target === null) return;
+    location.hash = fragment;
+    target.scrollIntoView();
+  };
   const obeyAddress = () => {
     const state = stateOfFragment(location.hash);
-    if (state === null) return revealTarget(form, table, changed);
+    if (state === null) return arrive(location.hash);
     show(form, table, state);
     follow(state);
   };
   window.addEventListener('hashchange', obeyAddress, { signal });
+  // Before the link is followed, and where it is an editor that follows it, which leaves the address as it is.
+  document.addEventListener('click', (event) => reveal(fragmentOfLink(event)), { capture: true, signal });
   form.hidden = false;
   if (last !== null) {
     show(form, table, last);
@@ -165,16 +174,26 @@ function wordsOf(form: HTMLFormElement, column: string): readonly string[] {
   return [...form.querySelectorAll<HTMLInputElement>(`input[name="${column}"]`)].map(({ value }) => value);
 }
 
-/** A link to a row that is filtered out shows everything again. */
-function revealTarget(form: HTMLFormElement, table: HTMLTableElement, changed: () => void): void {
-  const target = document.getElementById(decoded(location.hash.slice(1)));
-  if (target === null || !target.hidden) return;
-  const { hash } = location;
+/** A link to a row that is filtered out shows everything again; null where it leads to no such row. */
+function revealTarget(
+  form: HTMLFormElement,
+  table: HTMLTableElement,
+  changed: () => void,
+  fragment: string,
+): HTMLElement | null {
+  const target = document.getElementById(decoded(fragment.slice(1)));
+  if (target === null || !target.hidden) return null;
   target.hidden = false;
+  table.hidden = false;
   show(form, table, EVERYTHING);
   changed();
-  location.hash = hash;
-  target.scrollIntoView();
+  return target;
+}
+
+/** `#r-P-1`; empty where no link within the page was clicked. */
+function fragmentOfLink({ target }: MouseEvent): string {
+  const link = target instanceof Element ? target.closest<HTMLAnchorElement>('a[href^="#"]') : null;
+  return link?.hash ?? '';
 }
 
 /** An address that somebody cut short is no reason to stop. */

@@ -1,23 +1,16 @@
 /** Runs in a page that an editor shows in a panel: places are opened by the editor, and the page follows the text. */
 import { createFocusKeeper } from './focus';
+import type { FromPage, ToPage } from './panel-messages';
 import { follow } from './patch';
 
-declare function acquireVsCodeApi(): { postMessage(message: PanelMessage): void };
-
-/** What a page in a panel asks of its editor; `file` is below the product's folder, `line` counts from 1. */
-type PanelMessage = { readonly type: 'open'; readonly file: string; readonly line: number | null };
-
-/** What the editor hands over: a newer page, or null where there is none any more. */
-interface HandedOver {
-  readonly html: string | null;
-}
+declare function acquireVsCodeApi(): { postMessage(message: FromPage): void };
 
 const editor = acquireVsCodeApi();
 const focus = createFocusKeeper();
 let given: readonly Element[] = contentOf(document).map((element) => element.cloneNode(true) as Element);
 
 document.addEventListener('click', opened, true);
-window.addEventListener('message', ({ data }: MessageEvent<HandedOver>) => {
+window.addEventListener('message', ({ data }: MessageEvent<ToPage>) => {
   if (data.html !== null) shown(data.html);
   markAsOfBefore(data.html === null);
 });
@@ -49,9 +42,16 @@ function shown(html: string): void {
   focus.remember();
   if (live.length === after.length && given.length === after.length)
     for (const [place, one] of live.entries()) follow(one, given[place] as Element, after[place] as Element);
+  else replaceAll(live, after);
   given = after;
   document.dispatchEvent(new Event('plimsoll-page'));
   focus.giveBack();
+}
+
+/** A page of other parts has nothing whose place could be kept. */
+function replaceAll(live: readonly Element[], after: readonly Element[]): void {
+  for (const one of live) one.remove();
+  document.body.prepend(...after.map((one) => document.importNode(one, true)));
 }
 
 /** Verdicts that nobody keeps up to date are never shown without a word. */

@@ -29,6 +29,15 @@ function actAsEditor(): void {
     asked,
     acquireVsCodeApi: () => ({ postMessage: (message: unknown) => asked.push(message) }),
   });
+  // Links within a page are followed by the editor, which leaves the address as it is.
+  window.addEventListener('DOMContentLoaded', () =>
+    document.addEventListener('click', (event) => {
+      const href = event.target instanceof Element ? event.target.closest('a[href]')?.getAttribute('href') : null;
+      if (!href?.startsWith('#')) return;
+      event.preventDefault();
+      document.getElementById(href.slice(1))?.scrollIntoView();
+    }),
+  );
 }
 
 describe.skipIf(BROWSER === null)('the matrix in a panel', () => {
@@ -137,6 +146,25 @@ describe.skipIf(BROWSER === null)('the matrix in a panel', () => {
     });
     expect((await asked()).length).toBe(1);
     expect(complaints).toEqual([]);
+    await close();
+  });
+
+  test('a link to a row that is filtered out shows it', async () => {
+    const { page, close } = await open(pageOf('30 W'));
+    await page.locator('input[name=text]').fill('nowhere');
+    await page.locator('#shown', { hasText: /^0 of/ }).waitFor();
+    await page.locator('#figures a[href="#r-P-20"]').first().click();
+    await expect.poll(() => page.locator('#shown').textContent()).toContain(`All ${COUNT}`);
+    expect(await page.locator('#r-P-20').evaluate((row) => row.getBoundingClientRect().top < innerHeight)).toBe(true);
+    await close();
+  });
+
+  test('a page of other parts takes the place of the whole', async () => {
+    const { page, close } = await open(pageOf('30 W'));
+    await follow('<!doctype html><title>Other</title><main><h1>Other</h1></main>');
+    expect(await page.locator('body > :not(script)').allTextContents()).toEqual(['Other']);
+    await follow(pageOf('36 W'));
+    expect(await verdictOf('P-2')).toBe('unmet');
     await close();
   });
 
