@@ -2,24 +2,11 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { TWO_PROMISES } from './support/scenes';
 import { Workbench } from './support/workbench';
 import { pause } from './support/workbench-server';
 
-const PRODUCT = `---
-requirements: My product
-facts:
-  supply: {draw: 45 W}
-  bank: {energy: 360 Wh}
-  autonomy: = bank.energy / supply.draw
----
-# My product
-
-## P-1 Power
-The product shall draw no more than 60 W (\`supply.draw\`).
-
-## P-2 Autonomy
-The product shall run for at least 7 h (\`autonomy\`).
-
+const PRODUCT = `${TWO_PROMISES}
 ## P-3 <img src=x onerror=alert(1)>
 The lid shall be blue.
 

@@ -1,7 +1,6 @@
 /** Tern in a real workbench: what is marked, said, listed and mended, and what an edit does before it is saved. */
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { unsavedFigureMarksAnother } from './support/scenes';
 import { Workbench } from './support/workbench';
 
 describe('Tern in the workbench', () => {
@@ -47,17 +46,8 @@ describe('Tern in the workbench', () => {
     await workbench.picture('tree');
   });
 
-  test('a change in one file marks another before anything is saved', async () => {
-    await workbench.openFile('design/power.md');
-    const saved = readFileSync(join(workbench.folder, 'design/power.md'), 'utf8');
-    await workbench.replace('0.91', '0.81');
-    await workbench.problem(/TRN-031: supply\.draw in mode record is .* above the limit of at most 60 W/).waitFor();
-    await workbench.treeRow(/TRN-031 Draw.*unmet/).waitFor();
-    await workbench.picture('unsaved-change');
-    expect(readFileSync(join(workbench.folder, 'design/power.md'), 'utf8')).toBe(saved);
-    await workbench.page.keyboard.press('Control+Z');
-    await workbench.treeRow(/TRN-031 Draw.*at risk/).waitFor();
-  });
+  test('a change in one file marks another before anything is saved', () =>
+    unsavedFigureMarksAnother(workbench, 'unsaved-change'));
 
   test('the figure says how far it may go, once that is worked out', async () => {
     await workbench.line('depth: {value: 80 %').getByText('may go').waitFor();

@@ -2,29 +2,14 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { TWO_PROMISES } from './support/scenes';
 import { Workbench } from './support/workbench';
 import { pause } from './support/workbench-server';
-
-const PRODUCT = `---
-requirements: My product
-facts:
-  supply: {draw: 45 W}
-  bank: {energy: 360 Wh}
-  autonomy: = bank.energy / supply.draw
----
-# My product
-
-## P-1 Power
-The product shall draw no more than 60 W (\`supply.draw\`).
-
-## P-2 Autonomy
-The product shall run for at least 7 h (\`autonomy\`).
-`;
 
 describe('the trial panel', () => {
   let workbench: Workbench;
   beforeAll(async () => {
-    workbench = await Workbench.open({ files: { 'product.md': PRODUCT } });
+    workbench = await Workbench.open({ files: { 'product.md': TWO_PROMISES } });
   });
   afterEach(({ task }) => workbench?.keepFailure(task));
   afterAll(() => workbench?.close());
@@ -116,7 +101,7 @@ describe('the trial panel', () => {
     await workbench.page.keyboard.press('Enter');
     await workbench.line('supply: {draw: 50').waitFor();
     await expect.poll(() => part('#stand').textContent()).toContain('met, margin 0.2 h');
-    expect(readFileSync(join(workbench.folder, 'product.md'), 'utf8')).toBe(PRODUCT);
+    expect(readFileSync(join(workbench.folder, 'product.md'), 'utf8')).toBe(TWO_PROMISES);
     expect(workbench.consoleErrors).toEqual([]);
   });
 });

@@ -1,7 +1,6 @@
 /** Tern with the extension in the browser and its server in a worker: nothing of it runs on the machine that has the files. */
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { unsavedFigureMarksAnother } from './support/scenes';
 import { serveExtensions, unpackExtension } from './support/web-extension';
 import { Workbench } from './support/workbench';
 
@@ -36,17 +35,8 @@ describe('Tern in the browser alone', () => {
     await workbench.treeRow(/TRN-031 Draw.*at risk/).waitFor();
   });
 
-  test('a change in one file marks another before anything is saved', async () => {
-    await workbench.openFile('design/power.md');
-    const saved = readFileSync(join(workbench.folder, 'design/power.md'), 'utf8');
-    await workbench.replace('0.91', '0.81');
-    await workbench.problem(/TRN-031: supply\.draw in mode record is .* above the limit of at most 60 W/).waitFor();
-    await workbench.treeRow(/TRN-031 Draw.*unmet/).waitFor();
-    await workbench.picture('web');
-    expect(readFileSync(join(workbench.folder, 'design/power.md'), 'utf8')).toBe(saved);
-    await workbench.page.keyboard.press('Control+Z');
-    await workbench.treeRow(/TRN-031 Draw.*at risk/).waitFor();
-  });
+  test('a change in one file marks another before anything is saved', () =>
+    unsavedFigureMarksAnother(workbench, 'web'));
 
   test('nothing went wrong in the page, and nobody was called', () => {
     expect(workbench.consoleErrors).toEqual([]);
