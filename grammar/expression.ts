@@ -91,6 +91,9 @@ export const AGGREGATES: ReadonlyMap<string, FunctionDocumentation & { readonly 
   ['count', { form: 'count(T where c)', meaning: 'How many items the rows stand for.', element: false }],
 ]);
 
+/** Everything that may stand before a bracket. */
+export const FUNCTION_NAMES: readonly string[] = [...new Set([...AGGREGATES.keys(), ...FUNCTIONS.keys()])];
+
 /** Exponents lie within this; larger ones are refused rather than computed. */
 export const MAXIMUM_EXPONENT = 64;
 

@@ -1,5 +1,6 @@
 /** What each code span of a statement is: a reference to the design, a mode, or ordinary code. */
 
+import { FUNCTION_NAMES } from '../../grammar/expression';
 import { knownNames, lookUp } from '../model/names';
 import { editDistance } from '../model/nearest';
 import * as rational from '../quantity/rational';
@@ -29,8 +30,10 @@ export function readCode(lowering: Lowering, code: CodeSpan, file: string, notLi
   const parsed = parseCode(lowering, code);
   const { expression } = parsed;
   if (expression.type === 'name' && expression.parts.length === 1) return readWord(lowering, code, expression, file);
-  if (parsed.problems.length > 0)
-    return looksLikeReference(lowering, code, expression) ? broken(code, parsed.problems, file) : ordinary(code);
+  if (parsed.problems.length > 0) {
+    const isMeant = looksLikeReference(lowering, code, expression) || looksLikeCall(lowering, code);
+    return isMeant ? broken(code, parsed.problems, file) : ordinary(code);
+  }
   if (!isReference(expression) && !isNegatedName(lowering, expression)) return ordinary(code);
   return orNoName(lowering, readReference(lowering, code, expression, file), file);
 }
@@ -208,6 +211,20 @@ function looksLikeReference(lowering: Lowering, code: CodeSpan, expression: Expr
     (node) => node.type === 'name' && node.parts.length > 1 && lookUp(lowering.product, node.parts, []) !== null,
   );
 }
+
+/** `total(parts.cost)`, `sum(parts)`: a function, or what was taken for one, of something that the design has. */
+function looksLikeCall({ product }: Lowering, { code }: CodeSpan): boolean {
+  const [, called = '', within = ''] = CALL.exec(code) ?? [];
+  const isFunction = FUNCTION_NAMES.includes(called);
+  return (within.match(DOTTED_NAME) ?? []).some((name) => {
+    const parts = name.split('.');
+    const isOfDesign = product.tables.has(parts[0] ?? '') || lookUp(product, parts, []) !== null;
+    return isOfDesign && (isFunction || parts.length > 1);
+  });
+}
+
+const CALL = /^\s*([A-Za-z]\w*)\s*\((.*)/s;
+const DOTTED_NAME = /[A-Za-z_][\w-]*(?:\.[A-Za-z0-9_][\w-]*)*/g;
 
 function broken(
   code: CodeSpan,

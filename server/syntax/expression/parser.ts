@@ -1,5 +1,12 @@
 /** Text → expression tree. Recursive descent over a cursor: whatever the text, a whole tree comes back, with problems beside it. */
-import { AGGREGATES, COMPARISONS, FUNCTIONS, MAXIMUM_DEPTH, MAXIMUM_NODES } from '../../../grammar/expression';
+import {
+  AGGREGATES,
+  COMPARISONS,
+  FUNCTION_NAMES,
+  FUNCTIONS,
+  MAXIMUM_DEPTH,
+  MAXIMUM_NODES,
+} from '../../../grammar/expression';
 import { foldText } from '../../quantity/fold';
 import type { UnitTable } from '../../quantity/unit-table';
 import { scanLiteral } from '../quantity-literal';
@@ -261,7 +268,8 @@ class Parser {
   }
 
   private call(name: string, nameSpan: Span, start: number): Expression {
-    if (!FUNCTIONS.has(name) && !AGGREGATES.has(name)) this.report(`there is no function “${name}”`, nameSpan);
+    if (!FUNCTION_NAMES.includes(name))
+      this.report(`there is no function “${name}”: there are ${FUNCTION_NAMES.join(', ')}`, nameSpan);
     if (name === 'count') return this.aggregate(name, nameSpan, null, start);
     const first = this.cursor.take(')') ? null : this.argument(name);
     if (first === null) {
