@@ -39,7 +39,8 @@ export function judgeCriterion(
   const judged = result.map((one) => {
     const worst = judgeClaim(lowering.extremes, one.claim);
     const { mode, row, claim } = one;
-    return { mode, row, claim, ...(by === 'rss' ? judgeBySquares(lowering, claim, worst) : { basis: by, ...worst }) };
+    if (by === 'rss') return { mode, row, claim, ...judgeBySquares(lowering, claim, worst) };
+    return { mode, row, claim, basis: by, ...worst };
   });
   return { criterion, uses: lowering.restsOn(uses), ...worstOf(judged) };
 }

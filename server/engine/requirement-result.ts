@@ -43,7 +43,7 @@ export function requirementResult(lowering: Lowering, requirement: Requirement):
   if (judged.basis === 'evidence')
     return { ...judged, verdict: byEvidence(evidence), evidence, waiver: null, withoutWaiver: null };
   const waiver = waiverOf(lowering, judged);
-  if (waiver?.type !== 'in-force') return { ...judged, evidence, waiver, withoutWaiver: null };
+  if (waiver?.type !== 'in-force') return { evidence, waiver, withoutWaiver: null, ...judged };
   return { ...judged, verdict: 'waived', evidence, waiver, withoutWaiver: judged.verdict };
 }
 
@@ -60,7 +60,7 @@ function judgedByDesign(lowering: Lowering, requirement: Requirement): JudgedByD
   const criteria = read.criteria.map((criterion) => judgeCriterion(lowering, criterion, read.modes, by));
   const reasons = [...read.reasons, ...applies.reasons, ...brokenLineReasons(requirement)];
   const asks = reasons.length > 0 || read.problems.some(({ undecides }) => undecides);
-  const uses = new Set(criteria.flatMap((criterion) => [...criterion.uses]));
+  const uses = usesOf(criteria);
   const provisional =
     criteria.some(({ criterion }) => criterion.provisional) ||
     [...uses].some((name) => lowering.product.facts.get(name)?.provisional);
@@ -83,6 +83,12 @@ function judgedByDesign(lowering: Lowering, requirement: Requirement): JudgedByD
   const verdicts = criteria.map(({ verdict }) => verdict);
   const basis = criteria.some((criterion) => criterion.basis === 'rss') ? 'rss' : 'worst-case';
   return { verdict: worstVerdict(asks ? [...verdicts, 'undecided'] : verdicts), basis, ...common };
+}
+
+function usesOf(criteria: readonly CriterionResult[]): ReadonlySet<string> {
+  const [first, ...others] = criteria;
+  if (first !== undefined && others.length === 0) return first.uses;
+  return new Set(criteria.flatMap(({ uses }) => [...uses]));
 }
 
 /** Root sum square where `Judge by` asks for it, never where anybody can come to harm. */

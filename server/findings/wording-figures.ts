@@ -38,7 +38,9 @@ export function findLoneFigures(
 }
 
 function tokensOf(terms: readonly Term[]): ReadonlySet<number> {
-  return new Set(terms.flatMap(({ from, to }) => Array.from({ length: to - from }, (_, offset) => from + offset)));
+  const tokens = new Set<number>();
+  for (const { from, to } of terms) for (let index = from; index < to; index++) tokens.add(index);
+  return tokens;
 }
 
 function loneNumber(

@@ -29,21 +29,21 @@ interface Remark {
 
 function remarks(result: RequirementResult, statement: Prose, units: UnitTable): readonly Remark[] {
   const { obligationWritten } = result.requirement;
-  const settled = settledPlaces(result);
   const found = remarksOnWords(readStatement(statement), obligationWritten, units);
-  const unsettled = found.filter(({ span }) => !offsetsOf(span).some((offset) => settled.has(offset)));
+  const settled = found.length === 0 ? [] : settledPlaces(result);
+  const unsettled = found.filter(({ span }) => !settled.some((other) => overlaps(span, other)));
   const whole = documentSpan(statement, 0, statement.text.length);
   return obligationWritten ? unsettled : [{ message: NO_OBLIGATION, span: whole }, ...unsettled];
 }
 
-/** Offsets of words that another finding asks about already, and of figures that were read as a limit. */
-function settledPlaces({ problems, criteria }: RequirementResult): ReadonlySet<number> {
+/** Words that another finding asks about already, and figures that were read as a limit. */
+function settledPlaces({ problems, criteria }: RequirementResult): readonly Span[] {
   const read = criteria.flatMap(({ criterion: { trace } }) => (trace === null ? [] : [trace.quantity]));
-  return new Set([...problems.map(({ span }) => span), ...read].flatMap(offsetsOf));
+  return [...problems.map(({ span }) => span), ...read];
 }
 
-function offsetsOf({ start, end }: Span): readonly number[] {
-  return Array.from({ length: end - start }, (_, index) => start + index);
+function overlaps(a: Span, b: Span): boolean {
+  return a.start < b.end && b.start < a.end;
 }
 
 function remarksOnWords(reading: StatementReading, obligationWritten: boolean, units: UnitTable): readonly Remark[] {

@@ -44,7 +44,7 @@ export function exactNumber(value: Rational): string | null {
   if (decimal === null) return null;
   const magnitude = rational.sign(value) === 0 ? 0 : magnitudeOf(value);
   if (magnitude >= -6 && magnitude < 15) return decimal;
-  const mantissa = rational.toExactDecimal(rational.multiply(value, powerOfTen(-magnitude)), MOST_PLACES);
+  const mantissa = rational.toExactDecimal(rational.multiply(value, rational.powerOfTen(-magnitude)), MOST_PLACES);
   return `${mantissa}×10^${magnitude}`;
 }
 
@@ -52,7 +52,7 @@ export function exactNumber(value: Rational): string | null {
 export function magnitudeOf(value: Rational): number {
   const size = rational.absolute(value);
   const estimate = size.numerator.toString().length - size.denominator.toString().length;
-  return rational.compare(size, powerOfTen(estimate)) < 0 ? estimate - 1 : estimate;
+  return rational.compare(size, rational.powerOfTen(estimate)) < 0 ? estimate - 1 : estimate;
 }
 
 function shortExact(value: Rational, digits: number): string | null {
@@ -64,7 +64,7 @@ function shortExact(value: Rational, digits: number): string | null {
 }
 
 function formatPower(value: Rational, magnitude: number, direction: Direction, digits: number, exact: number): string {
-  const mantissa = rational.multiply(value, powerOfTen(-magnitude));
+  const mantissa = rational.multiply(value, rational.powerOfTen(-magnitude));
   const units = roundedUnits(mantissa, digits - 1, direction);
   const text = rational.toExactDecimal(mantissa, exact - 1) ?? trimmed(rational.decimalText(units, digits - 1));
   // Rounding away from zero can reach the next power: 9.9996 is 10.00.
@@ -72,7 +72,7 @@ function formatPower(value: Rational, magnitude: number, direction: Direction, d
 }
 
 function roundedUnits(value: Rational, places: number, direction: Direction): bigint {
-  const scaled = rational.multiply(value, powerOfTen(places));
+  const scaled = rational.multiply(value, rational.powerOfTen(places));
   const rounded =
     direction === 'down'
       ? rational.floor(scaled)
@@ -84,8 +84,4 @@ function roundedUnits(value: Rational, places: number, direction: Direction): bi
 
 function trimmed(decimal: string): string {
   return decimal.includes('.') ? decimal.replace(/\.?0+$/, '') : decimal;
-}
-
-function powerOfTen(exponent: number): Rational {
-  return rational.power(rational.integer(10), exponent);
 }

@@ -48,8 +48,8 @@ export function fromDecimal(text: string): Rational | null {
   const value = BigInt(digits);
   const signed = sign === '-' ? -value : value;
   return exponent >= 0
-    ? { numerator: signed * 10n ** BigInt(exponent), denominator: 1n }
-    : fraction(signed, 10n ** BigInt(-exponent));
+    ? { numerator: signed * tenToThe(exponent), denominator: 1n }
+    : fraction(signed, tenToThe(-exponent));
 }
 
 /** The exact value of a finite double. */
@@ -90,6 +90,13 @@ export function divide(a: Rational, b: Rational): Rational {
 export function power(base: Rational, exponent: number): Rational {
   if (exponent < 0) return power(divide(ONE, base), -exponent);
   return { numerator: base.numerator ** BigInt(exponent), denominator: base.denominator ** BigInt(exponent) };
+}
+
+/** 10 to a whole power, of either sign. */
+export function powerOfTen(exponent: number): Rational {
+  return exponent < 0
+    ? { numerator: 1n, denominator: tenToThe(-exponent) }
+    : { numerator: tenToThe(exponent), denominator: 1n };
 }
 
 /** Negative, zero or positive as a is below, at or above b. */
@@ -163,9 +170,10 @@ export function toDouble(a: Rational): number {
 
 /** A decimal expansion when it ends within `digits` places, else null: `0.125`, `-3`. */
 export function toExactDecimal(a: Rational, digits: number): string | null {
-  const scaled = multiply(a, integer(10n ** BigInt(digits)));
-  if (!isInteger(scaled)) return null;
-  const text = decimalText(scaled.numerator, digits);
+  if (isInteger(a)) return a.numerator.toString();
+  const scaled = a.numerator * tenToThe(digits);
+  if (scaled % a.denominator !== 0n) return null;
+  const text = decimalText(scaled / a.denominator, digits);
   return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
 }
 
@@ -181,7 +189,7 @@ export function decimalText(units: bigint, places: number): string {
 /** A number of about so many significant digits beside a, rounded by `round` (floor: not above it). */
 export function roundedTo(a: Rational, digits: number, round: (value: Rational) => Rational): Rational {
   const magnitude = Math.ceil((bitLength(absolute(a).numerator) - bitLength(a.denominator)) * 0.30103);
-  const scale = power(integer(10), digits - magnitude);
+  const scale = powerOfTen(digits - magnitude);
   return divide(round(multiply(a, scale)), scale);
 }
 
@@ -193,6 +201,11 @@ export function digitCount(a: Rational): number {
 }
 
 const SAFE = BigInt(Number.MAX_SAFE_INTEGER);
+const TEN_TO_THE = Array.from({ length: MAXIMUM_DECIMAL_EXPONENT + 1 }, (_, exponent) => 10n ** BigInt(exponent));
+
+function tenToThe(exponent: number): bigint {
+  return TEN_TO_THE[exponent] ?? 10n ** BigInt(exponent);
+}
 
 function greatestCommonDivisor(a: bigint, b: bigint): bigint {
   let left = a;

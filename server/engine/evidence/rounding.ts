@@ -34,6 +34,6 @@ function rounded(value: Rational, unit: Unit, round: (value: Rational) => Ration
   if (unit.point === 'date') return rational.multiply(round(rational.divide(value, SECONDS_A_DAY)), SECONDS_A_DAY);
   const number = fromBase(value, unit);
   if (rational.sign(number) === 0) return value;
-  const scale = rational.power(rational.integer(10), DIGITS - 1 - magnitudeOf(number));
+  const scale = rational.powerOfTen(DIGITS - 1 - magnitudeOf(number));
   return toBase(rational.divide(round(rational.multiply(number, scale)), scale), unit);
 }

@@ -35,9 +35,7 @@ export interface Item {
  * Which of a row's identical items a figure belongs to. A row of `quantity` n is n facts with one declaration that
  * move apart: the one that names mean, the mean of the others, and whichever is most extreme.
  */
-export type ItemTag = (typeof ITEM_TAGS)[number];
-
-export const ITEM_TAGS = ['item', 'others', 'extreme'] as const;
+export type ItemTag = 'item' | 'others' | 'extreme';
 
 export function placeIn(environment: Environment, span: Span): Place {
   return { file: environment.file, span };

@@ -23,17 +23,28 @@ export function lowerFact(lowering: Lowering, fact: Fact, mode: string | null, t
   const known = recall(lowering, fact, mode, tag);
   if (known !== undefined) return known;
   if (lowering.active.includes(fact)) return { typed: undecided(cycleReason(lowering, fact)), moded: false };
-  lowerChain(lowering, fact, mode, tag);
+  if (mayRestOnOthers(fact)) lowerChain(lowering, fact, mode, tag);
   return recall(lowering, fact, mode, tag) ?? work(lowering, fact, mode, tag);
 }
 
-function keyOf(fact: Fact, mode: string | null, tag: ItemTag): string {
-  return `${fact.name}@${mode ?? ''}#${tag}`;
+function keyOf(mode: string | null, tag: ItemTag): string {
+  return mode === null ? tag : `${mode}#${tag}`;
 }
 
 function recall(lowering: Lowering, fact: Fact, mode: string | null, tag: ItemTag): LoweredFact | undefined {
-  const always = lowering.facts.get(keyOf(fact, null, tag));
-  return always !== undefined && !always.moded ? always : lowering.facts.get(keyOf(fact, mode, tag));
+  const known = lowering.facts.get(fact.name);
+  const always = known?.get(keyOf(null, tag));
+  return always !== undefined && !always.moded ? always : known?.get(keyOf(mode, tag));
+}
+
+function keep(lowering: Lowering, fact: Fact, mode: string | null, tag: ItemTag, lowered: LoweredFact): void {
+  const known = lowering.facts.get(fact.name) ?? new Map<string, LoweredFact>();
+  lowering.facts.set(fact.name, known);
+  known.set(keyOf(mode, tag), lowered);
+}
+
+function mayRestOnOthers({ content: { type } }: Fact): boolean {
+  return type !== 'value' && type !== 'tbd' && type !== 'bad';
 }
 
 /** Lowers what a long chain of derived facts rests on from its far end, so that the chain's length costs no stack. */
@@ -114,7 +125,7 @@ function workAnew(lowering: Lowering, fact: Fact, mode: string | null, tag: Item
   lowering.trail.pop();
   lowering.noteFactUses(fact, uses);
   const lowered = { typed: result, moded };
-  lowering.facts.set(keyOf(fact, moded ? mode : null, tag), lowered);
+  keep(lowering, fact, moded ? mode : null, tag, lowered);
   return lowered;
 }
 

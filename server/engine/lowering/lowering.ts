@@ -14,7 +14,7 @@ import { lowerAggregate } from './aggregates';
 import { lowerBinary, lowerNegation, lowerPower } from './arithmetic';
 import { lowerComparison, lowerEnds, lowerHas, lowerOneOf } from './comparisons';
 import { lowerLogical, lowerNot } from './conditions';
-import { type Environment, ITEM_TAGS, type ItemTag } from './environment';
+import type { Environment, ItemTag } from './environment';
 import { type LoweredFact, lowerFact } from './facts';
 import { lowerCall } from './functions';
 import { literal, type WrittenFigure } from './literals';
@@ -41,7 +41,8 @@ export class Lowering {
   readonly heldConditions = new Map<Variable, Set<Condition>>();
   /** One variable for one given figure, whatever names it. */
   readonly variables: Map<string, Variable>;
-  readonly facts: Map<string, LoweredFact>;
+  /** By name, then by mode and item. */
+  readonly facts: Map<string, Map<string, LoweredFact>>;
   /** The facts that each fact names directly, by its name and the mode where that matters. */
   readonly named: Map<string, readonly Fact[]>;
   /** Facts being lowered now, outermost first. */
@@ -99,10 +100,8 @@ export class Lowering {
 
   /** Forgets what was worked out of a fact, in every mode and for every item. */
   forgetFact(name: string): void {
-    for (const mode of ['', ...this.product.modes]) {
-      for (const tag of ITEM_TAGS) this.facts.delete(`${name}@${mode}#${tag}`);
-      this.named.delete(`${name}@${mode}`);
-    }
+    this.facts.delete(name);
+    for (const mode of ['null', ...this.product.modes]) this.named.delete(`${name}@${mode}`);
     this.named.delete(name);
     this.directUses.delete(name);
   }

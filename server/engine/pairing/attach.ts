@@ -268,10 +268,10 @@ export function isThreshold(context: Context, term: Term): boolean {
 
 /** Relation words that no figure took but a name with digits follows: "at least IP65", "at least AWG 24". */
 export function relationsOfNames(context: Context, phrases: readonly RawPhrase[]): readonly Term[] {
+  const words = context.reading.terms.filter((term) => isRelationWord(term) && isNameBehind(context, term.to));
+  if (words.length === 0) return words;
   const used = new Set(phrases.flatMap(({ leading, trailing, distant }) => [...leading, trailing, distant]));
-  return context.reading.terms.filter(
-    (term) => isRelationWord(term) && !used.has(term) && isNameBehind(context, term.to),
-  );
+  return words.filter((term) => !used.has(term));
 }
 
 function isRelationWord({ meaning }: Term): boolean {

@@ -156,7 +156,7 @@ function holdersOf(context: Context, phrases: readonly RawPhrase[]): Holders {
 }
 
 function codeTokens(context: Context): readonly number[] {
-  return context.tokens.flatMap((token, index) => (token.type === 'code' ? [index] : []));
+  return [...context.tokens.keys()].filter((index) => context.tokens[index]?.type === 'code');
 }
 
 /** How many of the places lie before each token. */

@@ -1,6 +1,7 @@
 /** Which negations reach which phrase: those that turn its comparison around, and those that make it ambiguous. */
 import { NEGATED_OPENINGS } from '../../../grammar/sentence-words';
 import type { Term } from '../../syntax/sentence/term';
+import { keyOf } from '../../syntax/sentence/token';
 import { isOfObligation, type RawPhrase } from './attach';
 import type { Clause } from './clause';
 import { type Context, keyAt } from './context';
@@ -36,6 +37,7 @@ export function weighNegations(
   clauses: readonly Clause[],
   clauseOf: readonly number[],
 ): readonly NegationReach[] {
+  if (!mayNegate(context)) return phrases.map(() => NOT_NEGATED);
   const own = new Set(phrases.flatMap(({ negation }) => (negation ? [negation] : [])));
   const ends = groupEnds(context, clauses);
   const reaches = clauses.map((clause, index) => reachesIn(context, clause, ends[index] ?? NO_ENDS, own));
@@ -48,6 +50,17 @@ export function weighNegations(
     const isNegated = negated.has(clauses[clause]?.sentence ?? -1) || phrase.next <= (late[clause] ?? -1);
     return isNegated ? { ...weighed, crosses: true } : weighed;
   });
+}
+
+const NOT_NEGATED: NegationReach = { governing: 0, crosses: false, others: 0 };
+const NEGATING: ReadonlySet<string> = new Set(['negation', 'prevent', 'avoid']);
+
+/** Most sentences have no word that could. */
+function mayNegate({ reading: { terms }, tokens, termFrom }: Context): boolean {
+  return (
+    terms.some(({ meaning }) => NEGATING.has(meaning.kind)) ||
+    tokens.some((token, index) => NEGATED_OPENINGS.has(keyOf(token)) && !termFrom.has(index))
+  );
 }
 
 /** Where the last *never* or the like of a clause stands: behind a phrase it may take back what was said. */

@@ -199,12 +199,14 @@ function namedRelations(
   types: readonly CodeType[],
   notLimits: readonly Place[],
 ): readonly PairingProblem[] {
+  const terms = relationsOfNames(context, raw);
+  if (terms.length === 0) return [];
   const settled = new Set(
     codePlaces(context, clauseAt)
       .filter(({ code }) => ['condition', 'text', 'set', 'undecided'].includes(types[code]?.type ?? ''))
       .map(({ clause }) => clauses[clause]?.sentence),
   );
-  return relationsOfNames(context, raw).flatMap((term) => {
+  return terms.flatMap((term) => {
     const clause = clauses[clauseAt[term.from] ?? -1];
     const start = context.tokens[term.from]?.start ?? 0;
     const end = context.tokens[term.to]?.end ?? start;
@@ -216,13 +218,13 @@ function namedRelations(
 
 /** Each *shall* or *must* outside conditions after the first one. */
 function obligationProblems(context: Context): readonly PairingProblem[] {
+  const modals = context.reading.terms.filter(({ meaning }) => meaning.kind === 'modal' && meaning.binding);
+  if (modals.length < 2) return [];
   const kinds = new Array<boolean>(context.tokens.length).fill(false);
   for (const { segments } of context.reading.sentences) {
     for (const { from, to, kind } of segments) kinds.fill(kind === 'main', from, to);
   }
-  const binding = context.reading.terms.filter(
-    ({ meaning, from }) => meaning.kind === 'modal' && meaning.binding && kinds[from],
-  );
+  const binding = modals.filter(({ from }) => kinds[from]);
   return binding.slice(1).map((term) => {
     const token = context.tokens[term.from];
     return severalObligations(context, token?.start ?? 0, token?.end ?? 0);

@@ -26,9 +26,10 @@ export interface Roles {
 }
 
 export function codePlaces(context: Context, clauseAt: readonly number[]): readonly CodePlace[] {
-  return context.tokens.flatMap((token, index) =>
-    token.type === 'code' ? [{ code: token.code, token: index, clause: clauseAt[index] ?? 0 }] : [],
-  );
+  const places: CodePlace[] = [];
+  for (const [index, token] of context.tokens.entries())
+    if (token.type === 'code') places.push({ code: token.code, token: index, clause: clauseAt[index] ?? 0 });
+  return places;
 }
 
 export function rolesOf(
@@ -94,6 +95,7 @@ function nameOf(
 
 /** Where the words listed under `Not limits:` stand in the prose; spaces match any run of spaces. */
 export function placesOfNotLimits(context: Context, { notLimits }: PairingOptions): readonly Place[] {
+  if (notLimits.length === 0) return [];
   const text = context.text.replace(/\s/g, ' ');
   return notLimits
     .map((words) => words.replace(/\s+/g, ' ').trim())

@@ -57,8 +57,8 @@ function endAt(neighbour: Neighbour | null): BoundEnd | null {
 /** Of ends at one place the first one found stays. */
 export function narrowedBy(range: AllowedRange, { low, high }: Solution, by: string): AllowedRange {
   return {
-    low: stricter<BoundEnd>(range.low, low && { ...low, by }, 1),
-    high: stricter<BoundEnd>(range.high, high && { ...high, by }, -1),
+    low: stricter<BoundEnd>(range.low, low && { by, ...low }, 1),
+    high: stricter<BoundEnd>(range.high, high && { by, ...high }, -1),
   };
 }
 

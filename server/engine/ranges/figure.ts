@@ -54,32 +54,31 @@ export function figuresOf(
   written: WrittenFigure | null,
   ownKinds: ReadonlySet<string>,
 ): readonly Figure[] {
-  const common = { fact, mode, value, written, lowest: null, highest: null };
+  const common = { name, fact, mode, value, written, highest: null };
   if (value.spread === 'exact' && value.typical !== null) {
     const steps = stepsOf(fact, value, ownKinds);
-    const lowest = steps.type === 'whole' && isQuantity(fact) ? { value: rational.ZERO, name: null } : null;
-    return [{ ...common, name, movement: 'exact', now: value.typical, steps, lowest }];
+    const lowest = steps.type === 'whole' && isQuantity(fact) ? NOTHING : null;
+    return [{ movement: 'exact', now: value.typical, steps, lowest, ...common }];
   }
   const { form, low, typical, high } = value;
   if ((form.type === 'symmetric' || form.type === 'asymmetric') && low && typical && high) {
-    const whole: Figure = { ...common, name, movement: 'whole', now: typical, steps: stepsOf(fact, value, ownKinds) };
-    const width: Figure = {
-      ...common,
-      name,
-      movement: 'half-width',
-      now: rational.subtract(high, typical),
-      steps: { type: 'continuous' },
-      lowest: { value: rational.ZERO, name: null },
-    };
+    const steps = stepsOf(fact, value, ownKinds);
+    const whole: Figure = { movement: 'whole', now: typical, steps, lowest: null, ...common };
+    const now = rational.subtract(high, typical);
+    const width: Figure = { movement: 'half-width', now, steps: CONTINUOUS, lowest: NOTHING, ...common };
     return form.type === 'symmetric' ? [whole, width] : [whole];
   }
-  return endsOf(name, common, value);
+  return endsOf(common, value);
 }
 
-type Common = Omit<Figure, 'name' | 'movement' | 'now' | 'steps'>;
+/** No count and no width is less. */
+const NOTHING: Neighbour = { value: rational.ZERO, name: null };
+const CONTINUOUS: Steps = { type: 'continuous' };
+
+type Common = Pick<Figure, 'name' | 'fact' | 'mode' | 'value' | 'written'>;
 
 /** Each written end; none moves past the next. */
-function endsOf(name: string, common: Common, { low, typical, high }: QuantityValue): readonly Figure[] {
+function endsOf({ name, ...common }: Common, { low, typical, high }: QuantityValue): readonly Figure[] {
   const written = (
     [
       ['min', low],
@@ -96,7 +95,7 @@ function endsOf(name: string, common: Common, { low, typical, high }: QuantityVa
     name: `${name}.${movement}`,
     movement,
     now,
-    steps: { type: 'continuous' },
+    steps: CONTINUOUS,
     lowest: neighbour(index - 1),
     highest: neighbour(index + 1),
   }));
@@ -108,16 +107,16 @@ function isQuantity({ row, name }: Fact): boolean {
 
 /** Items and what is counted in own `kind` units come whole; a plain number is continuous. */
 function stepsOf(fact: Fact, { unit, typical }: QuantityValue, ownKinds: ReadonlySet<string>): Steps {
-  const values = (fact.choices ?? []).flatMap((choice) =>
+  const values = fact.choices?.flatMap((choice) =>
     choice.type === 'quantity' &&
     choice.typical !== null &&
     dimensions.isComparable(choice.unit.dimension, unit.dimension)
       ? [choice.typical]
       : [],
   );
-  if (values.length > 0) return { type: 'choices', values: values.toSorted(rational.compare) };
+  if (values !== undefined && values.length > 0) return { type: 'choices', values: values.toSorted(rational.compare) };
   const isWhole = typical !== null && rational.isInteger(typical);
-  return isWhole && (isQuantity(fact) || isOwnKind(unit, ownKinds)) ? { type: 'whole' } : { type: 'continuous' };
+  return isWhole && (isQuantity(fact) || isOwnKind(unit, ownKinds)) ? { type: 'whole' } : CONTINUOUS;
 }
 
 /** A unit that only counts, `lane`: its whole dimension is one kind. */

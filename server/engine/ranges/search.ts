@@ -11,7 +11,7 @@ const CLOSEST = rational.power(rational.fraction(1n, 10n), 60);
 /** Digits of the places tried. */
 const DIGITS = 24;
 /** No figure of a design lies further out. */
-const FURTHEST = rational.power(rational.integer(10), 99);
+const FURTHEST = rational.powerOfTen(99);
 /** Digits of a place that a person would write, tried before the bracket's own end. */
 const MOST_WRITTEN = 9;
 

@@ -160,10 +160,12 @@ function addWords(limit: Limit, { words, among }: Words, state: Strictest): void
 }
 
 function sidesOf(bounds: Bounds): readonly (readonly [Side, Bound])[] {
-  return (Object.keys(bounds) as Side[]).flatMap((side) => {
+  const sides: [Side, Bound][] = [];
+  for (const side of Object.keys(bounds) as Side[]) {
     const bound = bounds[side];
-    return bound === undefined ? [] : [[side, bound] as const];
-  });
+    if (bound !== undefined) sides.push([side, bound]);
+  }
+  return sides;
 }
 
 function digitsOf({ numerator, denominator }: Rational): string {

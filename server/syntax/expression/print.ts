@@ -1,5 +1,6 @@
 /** Expression trees → their canonical text: one space around operators, unit symbols as in the unit table, numbers in digits. */
 import { formatValue } from '../../quantity/format';
+import { UNITY } from '../../quantity/unit';
 import type { Expression } from './ast';
 
 /** How tightly each kind of node binds; a looser one inside a tighter one gets brackets. */
@@ -87,7 +88,7 @@ function rankOf(node: Expression): number {
       return node.operator === 'not' ? 2.5 : SIGN_RANK;
     case 'literal':
       // `5 V^2` has a unit of V², and `-2^2` is -(2^2): only bare digits stand before a power without brackets.
-      return /^[\d.]+$/.test(formatValue(node.value)) ? 9 : SIGN_RANK;
+      return node.value.unit.symbol === UNITY.symbol && /^[\d.]+$/.test(formatValue(node.value)) ? 9 : SIGN_RANK;
     case 'binary':
       return node.operator === '+' || node.operator === '-' ? SUM_RANK : 6;
     default:

@@ -105,7 +105,8 @@ function fractionOf(whole: string, numerator: string, denominator: string, end: 
 }
 
 function numberOf(digits: string, exponent: string, end: number): ScannedNumber {
-  return { value: rational.fromDecimal(`${digits}e${exponent.replace('\u2212', '-')}`), end, isFraction: false };
+  const written = exponent === '0' ? digits : `${digits}e${exponent.replace('\u2212', '-')}`;
+  return { value: rational.fromDecimal(written), end, isFraction: false };
 }
 
 function exponentText([, plain, raised = '']: RegExpExecArray): string {

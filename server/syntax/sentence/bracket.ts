@@ -10,12 +10,15 @@ const OPENING: ReadonlySet<string> = new Set(PARTNERS.values());
 /** For each token the index of the innermost opening bracket around it, or -1; both brackets stand inside themselves. */
 export function findBrackets(tokens: readonly Token[]): readonly number[] {
   const partners = partnersOf(tokens);
-  const result: number[] = [];
+  const result = new Array<number>(tokens.length).fill(-1);
+  if (partners.size === 0) return result;
   const open: number[] = [];
-  for (const index of tokens.keys()) {
+  for (let index = 0; index < tokens.length; index += 1) {
     if (partners.has(index)) open.push(index);
-    result.push(open.at(-1) ?? -1);
-    if (open.length > 0 && partners.get(open.at(-1) ?? -1) === index) open.pop();
+    const last = open.at(-1);
+    if (last === undefined) continue;
+    result[index] = last;
+    if (partners.get(last) === index) open.pop();
   }
   return result;
 }
@@ -24,12 +27,15 @@ export function findBrackets(tokens: readonly Token[]): readonly number[] {
 function partnersOf(tokens: readonly Token[]): ReadonlyMap<number, number> {
   const partners = new Map<number, number>();
   const open: number[] = [];
-  for (const [index, token] of tokens.entries()) {
-    const key = keyOf(token);
+  for (let index = 0; index < tokens.length; index += 1) {
+    const key = keyOf(tokens[index]);
     if (key === '\n') open.length = 0;
     else if (OPENING.has(key)) open.push(index);
-    else if (PARTNERS.get(key) === keyOf(tokens[open.at(-1) ?? -1])) {
-      if (PARTNERS.has(key)) partners.set(open.pop() ?? -1, index);
+    else if (PARTNERS.has(key)) {
+      const last = open.at(-1);
+      if (last === undefined || keyOf(tokens[last]) !== PARTNERS.get(key)) continue;
+      open.pop();
+      partners.set(last, index);
     }
   }
   return partners;

@@ -127,7 +127,7 @@ function placeOf(written: string, value: Rational): Rational {
   const zeros = decimals === undefined ? (/0*$/.exec(whole)?.[0].length ?? 0) : -decimals.length;
   const plain = rational.fromDecimal(mantissa) ?? rational.ONE;
   const scale = rational.sign(plain) === 0 ? rational.ONE : rational.divide(value, plain);
-  const place = rational.power(rational.integer(10), Math.max(-99, Math.min(99, zeros)));
+  const place = rational.powerOfTen(Math.max(-99, Math.min(99, zeros)));
   return rational.absolute(rational.multiply(place, rational.sign(scale) === 0 ? rational.ONE : scale));
 }
 

@@ -12,6 +12,8 @@ const INITIALS = /\p{L}(?:\.\p{L})+(?![\p{L}\d])/uy;
 const WORD = /[\p{L}_][\p{L}\p{M}\p{N}_]*(?:['’‐‑-][\p{L}\p{N}_]+)*/uy;
 /** `H.264`, `No.5`: a capital, then a full stop and digits. */
 const DOTTED_DIGITS = /\.\d[\p{L}\d.]*(?<!\.)/uy;
+/** What most words are, and nothing else begins like: letters alone, apart from what follows. */
+const PLAIN_WORD = /[A-Za-z]+(?=[ ,;:()\n]|$)/y;
 const HASH_NUMBER = /[#№]\d[\p{L}\d]*/uy;
 const COMPOUND_MARK = /\+\/[-−–]|\+[-−]|<=|>=|=<|=>|!=|\.{2,3}/y;
 const CODE = '\uFFFC';
@@ -37,6 +39,8 @@ export function tokenize(prose: Prose): readonly Token[] {
 }
 
 function tokenAt(text: string, start: number, codes: ReadonlyMap<number, number>): Token {
+  const plain = match(PLAIN_WORD, text, start);
+  if (plain !== null) return wordOrNumber(plain, start);
   const code = text[start] === CODE ? codes.get(start) : undefined;
   if (code !== undefined) return { type: 'code', code, start, end: start + 1 };
   if (match(FIGURE, text, start) !== null) return scanFigure(text, start);
@@ -54,14 +58,33 @@ function wordAt(text: string, start: number): Token | null {
   const dotted = /^\p{Lu}/u.test(word) && word.length <= 3 ? match(DOTTED_DIGITS, text, end) : null;
   if (dotted !== null) return nameOf(text, start, end + dotted.length);
   if (/\p{N}/u.test(word)) return nameOf(text, start, end);
-  const number = NUMBER_WORDS.get(word.toLowerCase());
-  return number === undefined ? wordOf(word, start) : spelledNumber(number, start, end);
+  return wordOrNumber(word, start);
+}
+
+function wordOrNumber(word: string, start: number): Token {
+  const number = NUMBER_WORDS.get(lookOf(word).key);
+  return number === undefined ? wordOf(word, start) : spelledNumber(number, start, start + word.length);
 }
 
 function wordOf(word: string, start: number): WordToken {
-  const key = word.toLowerCase().replace(HYPHENS, '-').replace(APOSTROPHE, "'");
-  const capitals = word.replace(/[^\p{Lu}]/gu, '').length;
+  const { key, capitals } = lookOf(word);
   return { type: 'word', key, capitals, start, end: start + word.length };
+}
+
+type Look = Pick<WordToken, 'key' | 'capitals'>;
+
+/** The same few words stand in every sentence. */
+const looks = new Map<string, Look>();
+const MOST_LOOKS = 10_000;
+
+function lookOf(word: string): Look {
+  const known = looks.get(word);
+  if (known !== undefined) return known;
+  const key = word.toLowerCase().replace(HYPHENS, '-').replace(APOSTROPHE, "'");
+  const look = { key, capitals: word.replace(/[^\p{Lu}]/gu, '').length };
+  if (looks.size >= MOST_LOOKS) looks.clear();
+  looks.set(word, look);
+  return look;
 }
 
 function nameOf(text: string, start: number, end: number): NameToken {
