@@ -27,14 +27,17 @@ export function gradient(root: Term, box: Box): ReadonlyMap<Variable, Interval> 
     const slope = slopes.get(term);
     if (slope === undefined) continue;
     if (term.type === 'variable') {
-      result.set(term.variable, interval.add(result.get(term.variable) ?? interval.ZERO, slope));
+      const before = result.get(term.variable);
+      result.set(term.variable, before === undefined ? slope : interval.add(before, slope));
       continue;
     }
     for (const [below, factor] of parts(term, box)) {
       if (below.support.size === 0) continue;
-      const share = interval.multiply(slope, factor);
+      const share = factor === UNIT ? slope : interval.multiply(slope, factor);
+      const before = slopes.get(below);
+      const slopeBelow = before === undefined ? share : interval.add(before, share);
       // Slopes only show a direction; along a chain of products their digits would double at each step.
-      slopes.set(below, interval.coarsened(interval.add(slopes.get(below) ?? interval.ZERO, share), LONGEST_SLOPE));
+      slopes.set(below, slopeBelow === slope ? slope : interval.coarsened(slopeBelow, LONGEST_SLOPE));
     }
   }
   return result;

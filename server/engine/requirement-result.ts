@@ -38,6 +38,10 @@ export interface RequirementResult {
 }
 
 export function requirementResult(lowering: Lowering, requirement: Requirement): RequirementResult {
+  return lowering.together(() => judgedWithEvidence(lowering, requirement));
+}
+
+function judgedWithEvidence(lowering: Lowering, requirement: Requirement): RequirementResult {
   const judged = judgedByDesign(lowering, requirement);
   const evidence = evidenceOf(lowering, judged);
   if (judged.basis === 'evidence')

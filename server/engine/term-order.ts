@@ -3,9 +3,17 @@ import type { Condition, Term } from './term';
 
 /** Every node with variables below it, once, the root last. */
 export function inOrder(root: Term): readonly Term[] {
+  // The same term is asked about again and again before the next one.
+  if (last?.root !== root) last = { root, order: orderOf(root) };
+  return last.order;
+}
+
+let last: { readonly root: Term; readonly order: readonly Term[] } | null = null;
+
+function orderOf(root: Term): readonly Term[] {
   const order: Term[] = [];
   const seen = new Set<Term>();
-  const stack: { readonly term: Term; opened: boolean }[] = [{ term: root, opened: false }];
+  const stack: { readonly term: Term; readonly opened: boolean }[] = [{ term: root, opened: false }];
   for (let top = stack.pop(); top !== undefined; top = stack.pop()) {
     const { term, opened } = top;
     if (opened) {
@@ -14,6 +22,10 @@ export function inOrder(root: Term): readonly Term[] {
     }
     if (seen.has(term) || term.support.size === 0) continue;
     seen.add(term);
+    if (term.type === 'variable') {
+      order.push(term);
+      continue;
+    }
     stack.push({ term, opened: true });
     for (const below of nodesBelow(term)) stack.push({ term: below, opened: false });
   }

@@ -226,6 +226,10 @@ function greatestCommonDivisorOfDoubles(a: number, b: number): number {
 }
 
 function bitLength(value: bigint): number {
+  if (value <= SAFE) {
+    const high = Math.floor(Number(value) / 2 ** 32);
+    return high > 0 ? 64 - Math.clz32(high) : 32 - Math.clz32(Number(value) >>> 0);
+  }
   return value === 0n ? 0 : value.toString(16).length * 4 - Math.clz32(Number(`0x${value.toString(16)[0]}`)) + 28;
 }
 

@@ -17,7 +17,7 @@ import { presentValue, wholeNumber } from './literals';
 import type { Lowering } from './lowering';
 import { duplicateRow, unknownName } from './names';
 
-type AggregateNode = Expression & { type: 'aggregate' };
+export type AggregateNode = Expression & { type: 'aggregate' };
 
 export function lowerAggregate(lowering: Lowering, node: AggregateNode, environment: Environment): Typed {
   const table = tableOf(lowering, node, environment);

@@ -10,7 +10,7 @@ import { ExtremeFinder } from '../extremes';
 import { keys, type Recorder } from '../recorder';
 import type { Condition, Support, Term, Variable } from '../term';
 import { type Reason, type Typed, undecided } from '../typed';
-import { lowerAggregate } from './aggregates';
+import { type AggregateNode, lowerAggregate } from './aggregates';
 import { lowerBinary, lowerNegation, lowerPower } from './arithmetic';
 import { lowerComparison, lowerEnds, lowerHas, lowerOneOf } from './comparisons';
 import { lowerLogical, lowerNot } from './conditions';
@@ -29,6 +29,13 @@ export interface LoweringMemory {
   readonly recorder: Recorder;
   /** Of the product as it was; no longer to be used. */
   readonly former: Lowering | null;
+}
+
+/** What work came to, which names it used, and whether a mode decided anything. */
+interface Tracked<Result> {
+  readonly result: Result;
+  readonly uses: ReadonlySet<string>;
+  readonly moded: boolean;
 }
 
 export class Lowering {
@@ -56,6 +63,8 @@ export class Lowering {
   private moded = false;
   private readonly directUses: Map<string, Set<string>>;
   private texts: ReadonlyMap<string, ReadonlySet<string>> | null = null;
+  /** Aggregates of the requirement at work, by their node and mode; null outside of {@link together}. */
+  private aggregates: Map<AggregateNode, Map<string | null, Tracked<Typed>>> | null = null;
 
   /**
    * @param figures whether exact given figures are constants, or variables that may be asked how far they may move
@@ -141,8 +150,32 @@ export class Lowering {
       case 'call':
         return lowerCall(this, node, environment);
       case 'aggregate':
-        return lowerAggregate(this, node, environment);
+        return this.aggregate(node, environment);
     }
+  }
+
+  /** Does all work on one requirement: reading its sentence, judging it and showing it ask for the same sums. */
+  together<Result>(work: () => Result): Result {
+    const before = this.aggregates;
+    this.aggregates = new Map();
+    try {
+      return work();
+    } finally {
+      this.aggregates = before;
+    }
+  }
+
+  private aggregate(node: AggregateNode, environment: Environment): Typed {
+    const { mode, row, item, scope } = environment;
+    const isAtRoot = row === null && item === null && scope.length === 0;
+    if (this.aggregates === null || !isAtRoot) return lowerAggregate(this, node, environment);
+    const byMode = this.aggregates.get(node) ?? new Map<string | null, Tracked<Typed>>();
+    this.aggregates.set(node, byMode);
+    const known = byMode.get(mode) ?? this.tracked(() => lowerAggregate(this, node, environment));
+    byMode.set(mode, known);
+    for (const name of known.uses) this.uses.add(name);
+    if (known.moded) this.moded = true;
+    return known.result;
   }
 
   fact(fact: Fact, mode: string | null, tag: ItemTag): Typed {
@@ -193,11 +226,7 @@ export class Lowering {
   }
 
   /** Runs the work and says which names it used and whether a mode decided anything. */
-  tracked<Result>(work: () => Result): {
-    readonly result: Result;
-    readonly uses: ReadonlySet<string>;
-    readonly moded: boolean;
-  } {
+  tracked<Result>(work: () => Result): Tracked<Result> {
     const before = { uses: this.uses, moded: this.moded };
     this.uses = new Set();
     this.moded = false;

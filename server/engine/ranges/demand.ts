@@ -25,7 +25,9 @@ export interface Demand {
 /** The demand of a requirement, for a lowering in which figures are variables. */
 export function demandOf(lowering: Lowering, result: RequirementResult): Demand {
   const { requirement, criteria, modes } = result;
-  const judged = criteria.map((one) => ({ one, cases: casesOf(lowering, one.criterion, modes) }));
+  const judged = lowering.together(() =>
+    criteria.map((one) => ({ one, cases: casesOf(lowering, one.criterion, modes) })),
+  );
   const claims = judged.flatMap(({ cases }) => cases.map(({ claim }) => claim));
   const waived = result.waiver?.type === 'in-force' ? result.waiver : null;
   const parts = judged.flatMap(({ one, cases }) =>
