@@ -25,7 +25,7 @@ export function endText(figure: Figure, { value, strict }: End, direction: 'up' 
   return strict ? `just ${direction === 'down' ? 'below' : 'above'} ${shown}` : shown;
 }
 
-/** `≤ 10.1 W`, `≥ 0.985`, `4 V to 5 V`, `within ±4 %`; null where there is no range. */
+/** `≤ 10.1 W`, `≥ 0.985`, `4 V to 5 V`, `within ±4 %`, `within less than ±4 %`; null where there is no range. */
 export function neededText(figure: Figure, range: Needed): string | null {
   if (range.type !== 'range') return null;
   const { low, high } = range;
@@ -42,8 +42,9 @@ function betweenText(figure: Figure, low: End, high: End): string {
   return `${figureText(figure, low.value, 'up')} to ${figureText(figure, high.value, 'down')}`;
 }
 
-function widthText(figure: Figure, { value }: End): string {
-  return rational.sign(value) === 0 ? 'without its tolerance' : `within ${figureText(figure, value, 'down')}`;
+function widthText(figure: Figure, { value, strict }: End): string {
+  if (rational.sign(value) === 0) return 'without its tolerance';
+  return `${strict ? 'within less than' : 'within'} ${figureText(figure, value, 'down')}`;
 }
 
 function sign(relation: '<' | '>', { strict }: End): string {
