@@ -3,7 +3,8 @@
  *
  * Base dimensions are the SI's seven, information, angle, level (dB) and one for each currency without a declared
  * rate. A kind says what is counted (frame, transfer, turn, or a product's own): quantities of one dimension add and
- * compare when their kinds are equal or one side has none; products carry kinds along, and equal ones cancel.
+ * compare when their kinds are equal or one side has none; products carry kinds along, and equal ones cancel. Turns
+ * that a product is left with are the exception, see {@link lacksAngle}.
  */
 
 /** One base dimension or kind raised to a power. Exponents are whole or simple fractions (√Hz has 1/2). */
@@ -45,7 +46,16 @@ export function power(a: Dimension, exponent: number): Dimension {
 export function isComparable(a: Dimension, b: Dimension): boolean {
   if (a === b) return true;
   if (!sameExponents(a.base, b.base)) return false;
-  return a.kinds.size === 0 || b.kinds.size === 0 || sameExponents(a.kinds, b.kinds);
+  if (a.kinds.size > 0 && b.kinds.size > 0) return sameExponents(a.kinds, b.kinds);
+  return !lacksAngle(a) && !lacksAngle(b);
+}
+
+/**
+ * Whether turns are left in a product in which an angle in radians was due: a torque times turns per time is no power
+ * before it is multiplied with 2π (P = M · ω, ω = 2π · n; ISO 80000-3:2019 3-17, ISO 80000-4:2019 4-27, from memory).
+ */
+export function lacksAngle({ base, kinds }: Dimension): boolean {
+  return (kinds.get('turn') ?? 0) > 0 && [...base.keys()].some((name) => name !== 'time');
 }
 
 /** The dimension of a sum of two comparable ones: the kinds of whichever side has some. */

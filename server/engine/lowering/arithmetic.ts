@@ -8,7 +8,7 @@ import type { Expression } from '../../syntax/expression/ast';
 import type { Term } from '../term';
 import * as term from '../term';
 import { quantity, reason, reasonsOf, type Typed, type TypedQuantity, undecided } from '../typed';
-import { describeUnit, named, nameOf, rateHint } from './describe';
+import { describeUnit, mismatchHint, named, nameOf } from './describe';
 import { type Environment, placeIn } from './environment';
 import { exactValue, wholeNumber } from './literals';
 import type { Lowering } from './lowering';
@@ -98,7 +98,7 @@ function addition(
   const mismatch = left.point !== null && right.point !== null && left.point !== right.point;
   if (!dimension.isComparable(left.dimension, right.dimension) || mismatch) {
     const what = node.operator === '+' ? 'added' : 'subtracted';
-    const message = `${named(lowering, node.left, left)} and ${named(lowering, node.right, right)} cannot be ${what}${rateHint(left, right)}`;
+    const message = `${named(lowering, node.left, left)} and ${named(lowering, node.right, right)} cannot be ${what}${mismatchHint(left, right)}`;
     return undecided(reason('unit-mismatch', message, place));
   }
   const common = dimension.common(left.dimension, right.dimension);

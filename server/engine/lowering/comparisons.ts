@@ -4,7 +4,7 @@ import type { Expression } from '../../syntax/expression/ast';
 import type { Condition, PlainRelation } from '../term';
 import * as term from '../term';
 import { type Absent, reason, reasonsOf, type Typed, type TypedQuantity, undecided } from '../typed';
-import { describeUnit, isInUnit, nameOf, rateHint } from './describe';
+import { describeUnit, isInUnit, mismatchHint, nameOf } from './describe';
 import { type Environment, placeIn } from './environment';
 import type { Lowering } from './lowering';
 import { isKnownText, unknownText } from './texts';
@@ -193,8 +193,8 @@ function mismatch(lowering: Lowering, node: Expression, left: Typed, right: Type
           : 'is yes or no';
   const hint =
     rightNode.type === 'name' && left.type === 'text' ? `; a text needs quotes: "${rightNode.parts.join('.')}"` : '';
-  const rate = left.type === 'quantity' && right.type === 'quantity' ? rateHint(left, right) : '';
-  const message = `${nameOf(leftNode)} ${described(left, right)} and ${nameOf(rightNode)} ${described(right, left)}: they cannot be compared${hint}${rate}`;
+  const missing = left.type === 'quantity' && right.type === 'quantity' ? mismatchHint(left, right) : '';
+  const message = `${nameOf(leftNode)} ${described(left, right)} and ${nameOf(rightNode)} ${described(right, left)}: they cannot be compared${hint}${missing}`;
   return undecided(reason('unit-mismatch', message, placeIn(environment, node.span)));
 }
 

@@ -1,4 +1,5 @@
 /** How messages name a part of an expression and its unit. */
+import { angleHint } from '../../quantity/angle-hint';
 import { coherentUnit } from '../../quantity/coherent-unit';
 import { DIMENSIONLESS } from '../../quantity/dimension';
 import { formatValue } from '../../quantity/format';
@@ -27,12 +28,16 @@ export function named(lowering: Lowering, node: Expression, typed: TypedQuantity
   return `${nameOf(node)} (${unit === NO_UNIT ? NO_UNIT : `in ${unit}`})`;
 }
 
-/** Two currencies want a rate. */
-export function rateHint(a: TypedQuantity, b: TypedQuantity): string {
+/** What would make two quantities comparable, behind a semicolon: two currencies want a rate, turns want 2π. */
+export function mismatchHint(a: TypedQuantity, b: TypedQuantity): string {
+  const hint = rateHint(a, b) ?? angleHint(a.dimension, b.dimension);
+  return hint === null ? '' : `; ${hint}`;
+}
+
+function rateHint(a: TypedQuantity, b: TypedQuantity): string | null {
   const [from, to] = [moneyOf(a), moneyOf(b)];
-  return from === null || to === null || from === to
-    ? ''
-    : `; give their rate in plimsoll.yaml, such as units: {${to}: 0.9 ${from}}`;
+  if (from === null || to === null || from === to) return null;
+  return `give their rate in plimsoll.yaml, such as units: {${to}: 0.9 ${from}}`;
 }
 
 function moneyOf({ dimension }: TypedQuantity): string | null {

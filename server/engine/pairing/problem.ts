@@ -1,4 +1,5 @@
 /** The findings of a reading, each with a message that stands alone and fixes that edit the statement. */
+import { angleHint } from '../../quantity/angle-hint';
 import { coherentUnit } from '../../quantity/coherent-unit';
 import * as dimensions from '../../quantity/dimension';
 import { UNITY } from '../../quantity/unit';
@@ -101,9 +102,11 @@ export function shareBesideLimit(context: Context, phrase: Phrase): PairingProbl
 
 export function unitMismatch(context: Context, phrase: Phrase, name: Name): PairingProblem {
   const isDifference = phrase.figure.lowUnit?.point === 'temperature' && isComparable(phrase.figure, name);
+  const { lowUnit } = phrase.figure;
+  const missing = lowUnit === null ? null : angleHint(lowUnit.dimension, name.type.dimension);
   const advice = isDifference
     ? 'write K for a difference of temperatures'
-    : 'correct the unit or name the fact that it limits';
+    : (missing ?? 'correct the unit or name the fact that it limits');
   const message = `${quote(context, phrase)} does not fit \`${name.text}\`, which is ${measuredText(context, name)}: ${advice}`;
   return problem(context, 'unit-mismatch', phrase, message, {
     fixes: isDifference ? kelvinFixes(context, phrase) : [],
