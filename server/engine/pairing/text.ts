@@ -1,5 +1,6 @@
 /** Phrases, quantities and places as people write them, for messages and fixes. */
 import { dateOfBase } from '../../quantity/calendar';
+import { differenceUnit } from '../../quantity/conversion';
 import type { Rational } from '../../quantity/rational';
 import * as rational from '../../quantity/rational';
 import { UNITY, type Unit } from '../../quantity/unit';
@@ -68,7 +69,10 @@ export function readingText(context: Context, reading: Reading, figure: Figure):
 }
 
 /** `60 W`, `36 V to 57 V`, `0.8 * rating`. */
-export function figureText(context: Context, { low, high, lowUnit, highUnit, form, base }: Figure): string {
+export function figureText(context: Context, { low, high, form, base, ...units }: Figure): string {
+  const [lowUnit, highUnit] = [units.lowUnit, units.highUnit].map((unit) =>
+    unit !== null && form === 'around-zero' ? differenceUnit(unit) : unit,
+  ) as [Unit | null, Unit | null];
   const first = literalText(low, lowUnit);
   if (base !== null) return `${first} * ${inFactor(context.reading.prose.codes[base]?.code ?? '')}`;
   return form === 'plain' ? first : `${first} to ${literalText(high, highUnit)}`;

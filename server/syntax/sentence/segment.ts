@@ -89,10 +89,22 @@ function endsClause(marked: Marked, index: number): boolean {
   return key === ',' && !isAbsorbedComma(marked, index);
 }
 
-/** "minimum: 5 V" */
+/** "minimum: 5 V", "maximum power (`draw`): 60 W": the colon leads to the figure of the minimum or maximum. */
 function followsExtreme(marked: Marked, index: number): boolean {
-  return marked.termAt.get(index - 1)?.meaning.kind === 'extreme';
+  const isExtreme = (at: number) => marked.termAt.get(at)?.meaning.kind === 'extreme';
+  if (isExtreme(index - 1)) return true;
+  const isLed = marked.termAt.get(index + 1)?.meaning.kind === 'relation';
+  if (marked.tokens[index + 1]?.type !== 'number' && !isLed) return false;
+  for (let at = index - 1; at >= Math.max(0, index - MOST_WORDS_TO_COLON); at--) {
+    if (isExtreme(at)) return true;
+    const token = marked.tokens[at];
+    const isPlain = token?.type === 'code' || (token?.type === 'word' && !marked.termAt.has(at));
+    if (!isPlain && !['.', '(', ')'].includes(keyOf(token))) return false;
+  }
+  return false;
 }
+
+const MOST_WORDS_TO_COLON = 10;
 
 /** The commas of "shall have, at a minimum, one switch" and of "20 Hz, ± 0.1 Hz". */
 function isAbsorbedComma(marked: Marked, index: number): boolean {

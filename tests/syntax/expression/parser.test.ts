@@ -1,6 +1,8 @@
 /** The expression grammar: what binds to what, what is said of broken text, and that no text is too much. */
+
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { FUNCTION_NAMES } from '../../../grammar/expression';
 import { createUnitTable } from '../../../server/quantity/unit-table';
 import { descendants, type Expression } from '../../../server/syntax/expression/ast';
 import { parseExpression } from '../../../server/syntax/expression/parser';
@@ -97,7 +99,7 @@ describe('what is said of broken text', () => {
     ['(a', 'a closing bracket “)” is missing: the text ends'],
     ['a b', '“b” is not expected here: an operator, or the end'],
     ['a < b < c', 'a second comparison: write “a < b and b < c”, or “x within A to B”'],
-    ['mim(a)', 'there is no function “mim”'],
+    ['mim(a)', `there is no function “mim”: there are ${FUNCTION_NAMES.join(', ')}`],
     ['sqrt(a, b)', '“sqrt” takes 1 value, not 2'],
     ['if(a, b)', '“if” takes 3 values, not 2'],
     ['sum(a)', '“sum” needs a table: sum(x over parts)'],
