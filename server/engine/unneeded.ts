@@ -28,12 +28,27 @@ export function unneededParts(analysis: Analysis, ranges: RangeAnalysis): readon
   const parts = analysis.product.tables.get('parts');
   if (parts === undefined || parts.duplicateRows.size > 0) return [];
   if (workOf(analysis, parts) > MOST_WORK) return null;
-  const required = withUsed(parts, new Set(parts.rows.filter((row) => isRequired(analysis, row))));
+  const unread = wordsOfUndecided(analysis);
+  const isSpokenOf = ({ table, id }: Row) => unread.has(table) || unread.has(id);
+  const isNeeded = (row: Row) => isSpokenOf(row) || isRequired(analysis, row);
+  const required = withUsed(parts, new Set(parts.rows.filter(isNeeded)));
   return parts.rows.flatMap((row) => {
     if (!required.has(row)) return [{ row, enough: rational.ZERO, quantity: row.fields.get('quantity') ?? null }];
     return fewerOf(analysis, ranges, row);
   });
 }
+
+/** Words in code spans of what is undecided: an expression that could not be read may lean on whatever it speaks of. */
+function wordsOfUndecided({ requirements }: Analysis): ReadonlySet<string> {
+  const undecided = requirements.filter(({ verdict }) => verdict === 'undecided').map(({ requirement }) => requirement);
+  const codes = undecided.flatMap(({ statement, attributes }) => [
+    ...(statement?.codes ?? []),
+    ...attributes.flatMap((attribute) => attribute.codes),
+  ]);
+  return new Set(codes.flatMap(({ code }) => code.match(WORD) ?? []));
+}
+
+const WORD = /[\p{L}_][\p{L}\d_-]*/gu;
 
 function workOf({ requirements, product }: Analysis, { name, rows }: Table): number {
   const touched = requirements.filter(({ uses }) => uses.has(name));
