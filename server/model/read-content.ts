@@ -52,6 +52,8 @@ export function readContent(node: YamlNode, context: ReadingContext, alwaysText 
   };
 }
 
+const BRACKETED_LIST = /^\(([^()]*,[^()]*)\)$/u;
+
 class ContentReader {
   provisional = false;
   source: string | null = null;
@@ -81,6 +83,8 @@ class ContentReader {
   }
 
   private plain(node: YamlScalar, text: string): Content {
+    const within = BRACKETED_LIST.exec(text)?.[1];
+    if (within !== undefined) return this.bracketedList(node, text, `[${within}]`);
     const read = readValue(text, this.context.units);
     if (read.type === 'text') return textContent(text);
     if (read.type === 'bad') {
@@ -92,6 +96,12 @@ class ContentReader {
     }
     if (read.provisional) this.provisional = true;
     return { type: 'value', value: read.value };
+  }
+
+  /** Sets have round brackets in expressions only. */
+  private bracketedList(node: YamlScalar, text: string, list: string): Content {
+    const fix = { title: `Write ${list}`, edits: [{ span: node.span, text: list }] };
+    return this.bad(`“${shortened(text)}” is no value: a set is a list: write ${list}`, node.span, { fix });
   }
 
   private expression(node: YamlScalar, text: string): Content {
