@@ -37,7 +37,7 @@ export interface Memo {
 }
 
 /** How many digits a result may have: past it a figure is no figure of a design. */
-const MAXIMUM_DIGITS = 4_096;
+export const MAXIMUM_DIGITS = 4_096;
 
 export function enclose(term: Term, box: Box): Enclosure {
   if (term.type === 'constant') return interval.point(term.value);

@@ -1,5 +1,7 @@
 /** Exact rational numbers: every figure of the product is one, so that a limit is met exactly at the limit. */
 
+import { bitLength, greatestCommonDivisor } from './greatest-common-divisor';
+
 /** A fraction in lowest terms; the denominator is positive. Built only by the functions of this module. */
 export interface Rational {
   readonly numerator: bigint;
@@ -205,32 +207,6 @@ const TEN_TO_THE = Array.from({ length: MAXIMUM_DECIMAL_EXPONENT + 1 }, (_, expo
 
 function tenToThe(exponent: number): bigint {
   return TEN_TO_THE[exponent] ?? 10n ** BigInt(exponent);
-}
-
-function greatestCommonDivisor(a: bigint, b: bigint): bigint {
-  let left = a;
-  let right = b;
-  while (right !== 0n) {
-    // Doubles divide several times faster than big integers, and most figures of a design fit.
-    if (left <= SAFE && right <= SAFE) return BigInt(greatestCommonDivisorOfDoubles(Number(left), Number(right)));
-    [left, right] = [right, left % right];
-  }
-  return left;
-}
-
-function greatestCommonDivisorOfDoubles(a: number, b: number): number {
-  let left = a;
-  let right = b;
-  while (right !== 0) [left, right] = [right, left % right];
-  return left;
-}
-
-function bitLength(value: bigint): number {
-  if (value <= SAFE) {
-    const high = Math.floor(Number(value) / 2 ** 32);
-    return high > 0 ? 64 - Math.clz32(high) : 32 - Math.clz32(Number(value) >>> 0);
-  }
-  return value === 0n ? 0 : value.toString(16).length * 4 - Math.clz32(Number(`0x${value.toString(16)[0]}`)) + 28;
 }
 
 function scaleByPowerOfTwo(value: number, exponent: number): number {

@@ -5,6 +5,7 @@ import * as dimension from '../../quantity/dimension';
 import * as rational from '../../quantity/rational';
 import { UNITY } from '../../quantity/unit';
 import type { Expression } from '../../syntax/expression/ast';
+import { MAXIMUM_DIGITS } from '../enclosure';
 import type { Term } from '../term';
 import * as term from '../term';
 import { quantity, reason, reasonsOf, type Typed, type TypedQuantity, undecided } from '../typed';
@@ -12,9 +13,6 @@ import { describeUnit, mismatchHint, named, nameOf } from './describe';
 import { type Environment, placeIn } from './environment';
 import { exactValue, wholeNumber } from './literals';
 import type { Lowering } from './lowering';
-
-/** Digits that an exact result may have; a longer one is refused before it is used again. */
-const MAXIMUM_DIGITS = 4_096;
 
 export function lowerNegation(
   lowering: Lowering,
@@ -184,9 +182,19 @@ export function notAQuantity(node: Expression, typed: Typed, environment: Enviro
   );
 }
 
+function isKeepable(number: rational.Rational): boolean {
+  return rational.digitCount(number) <= MAXIMUM_DIGITS;
+}
+
+/** The numbers that arithmetic has just put into the term; those further below were looked at before. */
+function numbersIn(of: Term): readonly rational.Rational[] {
+  if (of.type === 'constant') return [of.value];
+  if (of.type === 'scaled') return [of.factor];
+  return of.type === 'sum' ? of.terms.flatMap((part) => (part.type === 'sum' ? [] : numbersIn(part))) : [];
+}
+
 function withinDigits(typed: Typed, node: Expression, environment: Environment): Typed {
-  const value = typed.type === 'quantity' ? exactValue(typed.term) : null;
-  if (value === null || rational.digitCount(value) <= MAXIMUM_DIGITS) return typed;
+  if (typed.type !== 'quantity' || numbersIn(typed.term).every(isKeepable)) return typed;
   return undecided(
     reason('too-large', `the result has more than ${MAXIMUM_DIGITS} digits`, placeIn(environment, node.span)),
   );
