@@ -217,7 +217,7 @@ function choiceOver(term: Term & { type: 'choice' }, box: Box): Enclosure {
 
 function withinDigits(enclosure: Enclosure, term: Term): Enclosure {
   if (isNoValue(enclosure)) return enclosure;
-  const tooLong = (end: Rational | null) => end !== null && rational.digitCount(end) > MAXIMUM_DIGITS;
+  const tooLong = (end: Rational | null) => end !== null && rational.isLongerThan(end, MAXIMUM_DIGITS);
   if (!tooLong(enclosure.low) && !tooLong(enclosure.high)) return enclosure;
   const place = 'place' in term ? term.place : null;
   return place === null ? interval.ENTIRE : noValue(`the result has more than ${MAXIMUM_DIGITS} digits`, place);

@@ -26,11 +26,11 @@ export interface Extremes {
 /** Boxes looked at for one end of one term at the most: counted, never timed, so that every machine decides alike. */
 const MAXIMUM_STEPS = 1_000;
 /** The same bound put on work: nodes of the graph looked at. */
-const MAXIMUM_NODE_VISITS = 50_000;
+const MAXIMUM_NODE_VISITS = 5_000;
 /** What one box costs beside a plain enclosure: slopes, twice as a rule, and a place inside. */
 const NODES_A_STEP = 20;
 /** After so many boxes the gap to a value found must have narrowed, or more boxes would not narrow it either. */
-const PATIENCE = 250;
+const PATIENCE = 60;
 const NARROWED = rational.fraction(99n, 100n);
 /** Ends closer than this share of the width are one. */
 const RESOLUTION = rational.fraction(1n, 1_000_000_000_000n);
@@ -108,17 +108,18 @@ export class ExtremeFinder {
     const box = this.boxes.full;
     const order = inOrder(term);
     for (const below of order) enclose(below, box);
-    this.spend(order.length);
     const plain = enclose(term, box);
+    this.spend(order.length * slownessOf(plain));
     if (isNoValue(plain)) return false;
     if (holdsOver(relation, plain) === true) return true;
     const side = relation === '<=' || relation === '<' ? 1 : relation === '>=' || relation === '>' ? -1 : null;
     if (side === null || term.separate || this.found.full.has(term)) return this.isShown(relation, term);
-    if (isSeparateIn(term, box)) return false;
+    if (isSeparateIn(term, box) || isBeyond(order, plain)) return false;
     const isSettled = (bound: Rational | null, inside: Rational | null) =>
       (bound !== null && holdsOf(relation, rational.sign(bound))) ||
       (inside !== null && !holdsOf(relation, rational.sign(inside)));
-    const { outer } = search(term, box, plain, side, () => this.spend(NODES_A_STEP * order.length), isSettled);
+    const spend = () => this.spend(NODES_A_STEP * order.length * slownessOf(plain));
+    const { outer } = search(term, box, plain, side, spend, isSettled);
     return outer !== null && holdsOf(relation, rational.sign(outer));
   }
 
@@ -144,6 +145,7 @@ export class ExtremeFinder {
     const plain = enclose(term, box);
     if (isNoValue(plain)) return plain;
     if (term.separate || isSeparateIn(term, box)) return { outer: plain, inner: plain, complete: true };
+    if (isBeyond(order, plain)) return { outer: plain, inner: interval.ENTIRE, complete: false };
     const spend = () => this.spend(NODES_A_STEP * order.length);
     const low = search(term, box, plain, -1, spend);
     const high = search(term, box, plain, 1, spend);
@@ -275,6 +277,26 @@ function search(
   const best = queue[0] ?? first;
   const complete = best.bound === null || reached(best.bound, inner, width, side);
   return { outer: best.bound, inner: best.bound === null ? null : inner, complete };
+}
+
+/** How much longer than usual arithmetic takes, where figures have more than so many digits. */
+const SLOWER: readonly (readonly [digits: number, times: number])[] = [
+  [1000, 40],
+  [300, 12],
+  [80, 4],
+];
+const MOST_SLOW_NODES = 4_000;
+
+/** So many figures of so many digits that not even one box is looked at. */
+function isBeyond(order: readonly Term[], plain: Interval): boolean {
+  const slowness = slownessOf(plain);
+  return slowness > 1 && order.length * slowness > MOST_SLOW_NODES;
+}
+
+function slownessOf(enclosure: Interval | NoValue): number {
+  if (isNoValue(enclosure)) return 1;
+  const ends = [enclosure.low, enclosure.high].filter((end) => end !== null);
+  return SLOWER.find(([digits]) => ends.some((end) => rational.isLongerThan(end, digits)))?.[1] ?? 1;
 }
 
 function gapBetween(bound: Rational | null, inner: Rational | null): Rational | null {

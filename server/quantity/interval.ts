@@ -126,9 +126,9 @@ export function intersect(a: Interval, b: Interval): Interval | null {
 /** The interval with long ends replaced by ones of about `digits` digits further out; short ends stay as they are. */
 export function coarsened(a: Interval, digits: number): Interval {
   const low =
-    a.low && (rational.digitCount(a.low) > digits ? rational.roundedTo(a.low, digits, rational.floor) : a.low);
+    a.low && (rational.isLongerThan(a.low, digits) ? rational.roundedTo(a.low, digits, rational.floor) : a.low);
   const high =
-    a.high && (rational.digitCount(a.high) > digits ? rational.roundedTo(a.high, digits, rational.ceiling) : a.high);
+    a.high && (rational.isLongerThan(a.high, digits) ? rational.roundedTo(a.high, digits, rational.ceiling) : a.high);
   return { low, high };
 }
 

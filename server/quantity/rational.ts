@@ -195,18 +195,22 @@ export function roundedTo(a: Rational, digits: number, round: (value: Rational) 
   return divide(round(multiply(a, scale)), scale);
 }
 
-/** How many decimal digits the longer of numerator and denominator has, to within one. */
-export function digitCount(a: Rational): number {
-  return Math.ceil(
-    Math.max(bitLength(a.numerator < 0n ? -a.numerator : a.numerator), bitLength(a.denominator)) * 0.30103,
-  );
+/** Whether the numerator or the denominator has more decimal digits than so many. */
+export function isLongerThan(a: Rational, digits: number): boolean {
+  const limit = tenToThe(digits);
+  return a.denominator >= limit || a.numerator >= limit || a.numerator <= -limit;
 }
 
 const SAFE = BigInt(Number.MAX_SAFE_INTEGER);
 const TEN_TO_THE = Array.from({ length: MAXIMUM_DECIMAL_EXPONENT + 1 }, (_, exponent) => 10n ** BigInt(exponent));
+const FURTHER_POWERS = new Map<number, bigint>();
 
 function tenToThe(exponent: number): bigint {
-  return TEN_TO_THE[exponent] ?? 10n ** BigInt(exponent);
+  const known = TEN_TO_THE[exponent] ?? FURTHER_POWERS.get(exponent);
+  if (known !== undefined) return known;
+  const power = 10n ** BigInt(exponent);
+  FURTHER_POWERS.set(exponent, power);
+  return power;
 }
 
 function scaleByPowerOfTwo(value: number, exponent: number): number {

@@ -224,3 +224,37 @@ It shall be at most 5 V (\`${name}\`).
     expect(result.findings.filter(({ severity }) => severity === 'error')).toEqual([]);
   });
 });
+
+describe('chains whose figures grow longer with each link', () => {
+  const chain = (count: number, link: (index: number) => string, given = '') =>
+    [
+      '---',
+      'requirements: Test',
+      'facts:',
+      ...(given === '' ? [] : [`  ${given}`]),
+      '  c0: 1 W ± 1 %',
+      ...numbers(count).map((index) => `  c${index + 1}: = ${link(index)}`),
+      '---',
+      '## H-1',
+      `- Check: \`c${count} <= 5 W\``,
+    ].join('\n');
+  const judged = (text: string) => verdictsOf(timed(20 * SECONDS, () => analyseFiles({ 'a.md': text })))['H-1'];
+
+  test('factors past 4,096 digits are refused where they arise', () => {
+    const text = chain(2_000, (index) => `c${index} * 1.0001 + c${index}`);
+    expect(codesOf(timed(20 * SECONDS, () => analyseFiles({ 'a.md': text })))).toContain('too-large');
+  });
+
+  test('thirds of sevenths', () => {
+    expect(judged(chain(800, (index) => `c${index} / 7 + c${index} / 3`))).toBe('met');
+  });
+
+  test('products with one figure that has a spread', () => {
+    expect(judged(chain(180, (index) => `c${index} * a`, 'a: 1.0001 ± 1 %'))).toBe('at risk');
+  });
+
+  test('choices that rest on choices', () => {
+    const text = chain(15, (index) => `if(c${index} > ${index} W, c${index} * 0.9, c${index} + 1.01 W)`);
+    expect(judged(text)).toBe('unmet');
+  });
+});

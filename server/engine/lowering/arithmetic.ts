@@ -183,7 +183,7 @@ export function notAQuantity(node: Expression, typed: Typed, environment: Enviro
 }
 
 function isKeepable(number: rational.Rational): boolean {
-  return rational.digitCount(number) <= MAXIMUM_DIGITS;
+  return !rational.isLongerThan(number, MAXIMUM_DIGITS);
 }
 
 /** The numbers that arithmetic has just put into the term; those further below were looked at before. */

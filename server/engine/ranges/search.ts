@@ -104,7 +104,7 @@ function isClose(good: Rational, bad: Rational, first: Rational): boolean {
 function between(good: Rational, bad: Rational): Rational {
   const middle = rational.divide(rational.add(good, bad), rational.integer(2));
   const far = farMiddle(good, bad);
-  return far ?? (rational.digitCount(middle) > DIGITS ? rounded(middle, good, bad) : middle);
+  return far ?? (rational.isLongerThan(middle, DIGITS) ? rounded(middle, good, bad) : middle);
 }
 
 function farMiddle(good: Rational, bad: Rational): Rational | null {
