@@ -1,13 +1,12 @@
 /** Files and folders that change outside the editor's documents: watched, created, renamed, deleted, added. */
 import { DidChangeWatchedFilesNotification, type WorkspaceFolder } from 'vscode-languageserver';
 import { CONFIGURATION_FILE } from '../model/configuration';
-import { messageOf } from './guard';
 import type { LiveProduct } from './products';
 import type { ServerState } from './state';
 import type { Turns } from './turn';
 import { schemeOf } from './uris';
 
-/** Work on files, one after the other; edits do not wait for it. */
+/** Work on files, in one queue; edits do not wait for it. */
 export interface FileWork {
   /** Finds products and reads everything. */
   rescan(): Promise<void>;
@@ -16,8 +15,6 @@ export interface FileWork {
   changed(keys: readonly string[]): void;
   /** A document that was opened and may be of no product yet. */
   opened(key: string): void;
-  /** Resolves once all that is under way is done. */
-  settled(): Promise<void>;
   /** Asks the client to tell of changes. */
   watch(): Promise<void>;
 }
@@ -27,13 +24,8 @@ const DECIDES = /(?:^|\/)(?:\.gitignore|\.?plimsoll\.(?:ya?ml|json))$/;
 const WATCHED = ['**/*.md', '**/*.csv', '**/{plimsoll,.plimsoll}.{yaml,yml,json}', '**/.gitignore'];
 
 export function createFileWork(state: ServerState, turns: Turns): FileWork {
-  const { products, uris, connection, client } = state;
-  let queue: Promise<void> = Promise.resolve();
-  const enqueue = (work: () => Promise<void>): Promise<void> => {
-    queue = queue.then(work).catch((error) => connection.console.error(`plimsoll: files: ${messageOf(error)}`));
-    return queue;
-  };
-  const rescan = () => enqueue(() => scan(state, turns));
+  const { products, uris, connection, client, reading } = state;
+  const rescan = () => reading.enqueue(() => scan(state, turns));
   return {
     rescan,
     setFolders: (folders) => {
@@ -46,10 +38,10 @@ export function createFileWork(state: ServerState, turns: Turns): FileWork {
     },
     changed: (keys) => {
       if (keys.some((key) => DECIDES.test(key))) void rescan();
-      else if (keys.length > 0) void enqueue(() => readChanged(state, turns, keys));
+      else if (keys.length > 0) void reading.enqueue(() => readChanged(state, turns, keys));
     },
     opened: (key) => {
-      void enqueue(async () => {
+      void reading.enqueue(async () => {
         if (!state.isScanned) return;
         const found = products.at(key);
         if (found === null) await products.adopt(key);
@@ -59,7 +51,6 @@ export function createFileWork(state: ServerState, turns: Turns): FileWork {
         if (live !== undefined && live.result === null) turns.note(live);
       });
     },
-    settled: () => queue,
     watch: async () => {
       if (!client.workspace?.didChangeWatchedFiles?.dynamicRegistration) return;
       await connection.client.register(DidChangeWatchedFilesNotification.type, {
@@ -70,20 +61,47 @@ export function createFileWork(state: ServerState, turns: Turns): FileWork {
 }
 
 async function scan(state: ServerState, turns: Turns): Promise<void> {
-  const { products, connection, client } = state;
-  const progress =
-    !state.isScanned && client.window?.workDoneProgress ? await connection.window.createWorkDoneProgress() : null;
-  progress?.begin('Plimsoll', undefined, 'reading', false);
+  const { products } = state;
+  const progress = state.isScanned ? NO_PROGRESS : firstProgress(state);
   try {
-    const gone = await products.scan((what) => progress?.report(`reading ${what}`));
+    const gone = await products.scan((what) => progress.report(`reading ${what}`));
     for (const live of gone) turns.drop(live);
     state.isScanned = true;
     for (const live of products.all()) turns.note(live);
     turns.flush();
   } finally {
     state.isScanned = true;
-    progress?.done();
+    progress.done();
   }
+}
+
+interface Progress {
+  report(what: string): void;
+  done(): void;
+}
+
+const NO_PROGRESS: Progress = { report: () => undefined, done: () => undefined };
+
+/** Shown once the client agrees; nothing waits for a client that does not. */
+function firstProgress({ connection, client }: ServerState): Progress {
+  if (!client.window?.workDoneProgress) return NO_PROGRESS;
+  let isDone = false;
+  let shown: Progress = NO_PROGRESS;
+  connection.window.createWorkDoneProgress().then(
+    (progress) => {
+      if (isDone) return;
+      progress.begin('Plimsoll', undefined, 'reading', false);
+      shown = progress;
+    },
+    () => undefined,
+  );
+  return {
+    report: (what) => shown.report(what),
+    done: () => {
+      isDone = true;
+      shown.done();
+    },
+  };
 }
 
 /** One batch a notification: a change of branch is one reading, not one a file. */

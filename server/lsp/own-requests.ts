@@ -1,5 +1,6 @@
 /** The requests of our own: a product for a tree, pages, trials and explanations. */
 
+import type { CancellationToken } from 'vscode-languageserver';
 import type { RequirementResult } from '../engine/analysis';
 import { marginOf } from '../features/figures';
 import { describe } from '../features/hover';
@@ -22,13 +23,16 @@ export function registerOwnRequests(state: ServerState, files: FileWork): void {
   const { connection } = state;
   const on = <Name extends keyof Requests>(
     name: Name,
-    answer: (params: Requests[Name]['params']) => Requests[Name]['result'] | Promise<Requests[Name]['result']>,
+    answer: (
+      params: Requests[Name]['params'],
+      token: CancellationToken,
+    ) => Requests[Name]['result'] | Promise<Requests[Name]['result']>,
   ) => {
     connection.onRequest<unknown, undefined>(
       name,
-      guardedRequest(connection, name, async (params: Requests[Name]['params']) => {
-        await files.settled();
-        return answer(params);
+      guardedRequest(connection, name, async (params: Requests[Name]['params'], token) => {
+        await state.reading.settled(token);
+        return answer(params, token);
       }),
     );
   };
@@ -64,8 +68,9 @@ export function registerOwnRequests(state: ServerState, files: FileWork): void {
       return subject === null || page === null ? null : page(state, subject);
     });
   }
-  on('plimsoll/rescan', async () => {
-    await files.rescan();
+  on('plimsoll/rescan', async (_params, token) => {
+    void files.rescan();
+    await state.reading.settled(token);
     return null;
   });
   on('plimsoll/starter', () => ({ file: STARTER_FILE, text: STARTER_TEXT, select: STARTER_FIGURE }));

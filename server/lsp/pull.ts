@@ -8,19 +8,15 @@ import {
   type WorkspaceDiagnosticReport,
   type WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
-import type { FileWork } from './files';
 import type { Entry } from './ledger';
 import type { ServerState } from './state';
 import type { Turns } from './turn';
 
-/** Waits for the first scan; before it there is nothing to say. */
 export async function documentDiagnostics(
   state: ServerState,
   turns: Turns,
-  files: FileWork,
   { textDocument, previousResultId }: DocumentDiagnosticParams,
 ): Promise<DocumentDiagnosticReport> {
-  if (!state.isScanned) await files.settled();
   turns.flush();
   const key = state.uris.keyOf(textDocument.uri);
   const entry = key === null ? null : state.ledger.get(key);
@@ -34,16 +30,15 @@ export async function documentDiagnostics(
 export async function workspaceDiagnostics(
   state: ServerState,
   turns: Turns,
-  files: FileWork,
   { previousResultIds }: WorkspaceDiagnosticParams,
   token: CancellationToken,
 ): Promise<WorkspaceDiagnosticReport> {
-  if (!state.isScanned) await files.settled();
   turns.flush();
   const known = new Map(previousResultIds.map(({ uri, value }) => [state.uris.keyOf(uri) ?? uri, { uri, value }]));
   for (;;) {
     const items = reports(state, known);
-    if (items.length > 0 || known.size === 0 || token.isCancellationRequested) return { items };
+    if (items.length > 0 || known.size === 0 || token.isCancellationRequested || state.reading.isStopped)
+      return { items };
     await Promise.race([
       turns.nextChange(),
       new Promise<void>((resolve) => token.onCancellationRequested(() => resolve())),

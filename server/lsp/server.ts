@@ -12,10 +12,11 @@ import { serverCapabilities } from './capabilities';
 import { createDocuments } from './documents';
 import { registerFeatures } from './features';
 import { createFileWork, type FileWork } from './files';
-import { guardedNotification, guardedRequest } from './guard';
+import { guardedNotification } from './guard';
 import type { InitializationOptions } from './messages';
 import { registerOwnRequests } from './own-requests';
 import { documentDiagnostics, workspaceDiagnostics } from './pull';
+import { readyRequest } from './reading';
 import { createState, type ServerState } from './state';
 import { Turns } from './turn';
 import { createUris } from './uris';
@@ -42,7 +43,7 @@ export function startServer(connection: Connection, hostFor: HostMaker): void {
       await running?.start();
     }),
   );
-  connection.onShutdown(() => running?.turns.stop());
+  connection.onShutdown(() => running?.stop());
   connection.onRequest((method: string) => unknown(running !== null, method));
   connection.onNotification(() => undefined);
   connection.listen();
@@ -52,8 +53,8 @@ export function startServer(connection: Connection, hostFor: HostMaker): void {
 export const VERSION = '0.1.0';
 
 interface Running {
-  readonly turns: Turns;
   start(): Promise<void>;
+  stop(): void;
 }
 
 function run(state: ServerState, folders: readonly WorkspaceFolder[]): Running {
@@ -69,16 +70,20 @@ function run(state: ServerState, folders: readonly WorkspaceFolder[]): Running {
   connection.onDidCloseTextDocument(note('didClose', documents.closed));
   registerFileEvents(state, files);
   connection.languages.diagnostics.on(
-    guardedRequest(connection, 'diagnostic', (params) => documentDiagnostics(state, turns, files, params)),
+    readyRequest(state, 'diagnostic', (params) => documentDiagnostics(state, turns, params)),
   );
   connection.languages.diagnostics.onWorkspace(
-    guardedRequest(connection, 'workspace/diagnostic', (params, token) =>
-      workspaceDiagnostics(state, turns, files, params, token),
-    ),
+    readyRequest(state, 'workspace/diagnostic', (params, token) => workspaceDiagnostics(state, turns, params, token)),
   );
   registerFeatures(state);
   registerOwnRequests(state, files);
-  return { turns, start: () => begin(state, files, folders) };
+  return {
+    start: () => begin(state, files, folders),
+    stop: () => {
+      state.reading.stop();
+      turns.stop();
+    },
+  };
 }
 
 function registerFileEvents(state: ServerState, files: FileWork): void {

@@ -6,6 +6,7 @@ import { Ledger } from './ledger';
 import type { InitializationOptions } from './messages';
 import { chosenEncoding, createPositions, type Encoding, type Positions } from './positions';
 import { type LiveProduct, Products } from './products';
+import { Reading } from './reading';
 import type { Uris } from './uris';
 
 export interface ServerState {
@@ -19,6 +20,7 @@ export interface ServerState {
   readonly buffers: Map<string, Buffer>;
   readonly products: Products;
   readonly ledger: Ledger;
+  readonly reading: Reading;
   /** The first scan is complete: before it nothing is said of names and numbers that may still turn up. */
   isScanned: boolean;
 }
@@ -41,6 +43,7 @@ export function createState(
     buffers,
     products: new Products(host, buffers),
     ledger: new Ledger(),
+    reading: new Reading((mistake) => connection.console.error(mistake)),
     isScanned: false,
   };
 }

@@ -108,6 +108,11 @@ export class LanguageClient {
     this.notify('textDocument/didOpen', { textDocument });
   }
 
+  /** Gives up the request that was sent last. */
+  cancelLast(): void {
+    this.notify('$/cancelRequest', { id: this.nextId - 1 });
+  }
+
   /** Replaces a part of a document, or all of it. */
   change(path: string, text: string, range?: { readonly start: Position; readonly end: Position }): number {
     const version = (this.versions.get(path) ?? 1) + 1;
@@ -185,12 +190,21 @@ export class LanguageClient {
     }
   }
 
+  /** What is refused is answered with an error; what is never settled is never answered. */
+  private async answer(id: number | string, method: string, params: unknown): Promise<void> {
+    try {
+      this.send({ id, result: (await this.answerRequest(method, params)) ?? null });
+    } catch (error) {
+      this.send({ id, error: { code: -32603, message: String(error) } });
+    }
+  }
+
   private dispatch(message: Message): void {
     if (message.method === undefined) {
       this.answers.get(message.id as number)?.(message);
       this.answers.delete(message.id as number);
     } else if (message.id !== undefined) {
-      this.send({ id: message.id, result: this.answerRequest(message.method, message.params) ?? null });
+      void this.answer(message.id, message.method, message.params);
     } else (QUIET.includes(message.method) ? this.quiet : this.unread).push(message);
     this.wake?.();
   }

@@ -3,7 +3,7 @@ import { type CodeAction, CodeActionKind } from 'vscode-languageserver';
 import { codeActionsIn, type CodeAction as OurAction } from '../../features/code-actions';
 import { commandOf } from '../commands';
 import { diagnosticOf } from '../diagnostics';
-import { guardedRequest } from '../guard';
+import { readyRequest } from '../reading';
 import type { ServerState } from '../state';
 import { type Subject, subjectOf } from '../subject';
 import { changesOf } from './text-edits';
@@ -11,7 +11,7 @@ import { changesOf } from './text-edits';
 export function registerCodeActions(state: ServerState): void {
   const { connection } = state;
   connection.onCodeAction(
-    guardedRequest(connection, 'codeAction', ({ textDocument, range, context }) => {
+    readyRequest(state, 'codeAction', ({ textDocument, range, context }) => {
       const subject = subjectOf(state, textDocument.uri);
       if (subject === null) return [];
       const span = subject.placing.positionsOf(subject.file).spanOf(range);

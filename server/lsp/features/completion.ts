@@ -2,8 +2,8 @@
 import { type CompletionItem, CompletionItemKind, MarkupKind } from 'vscode-languageserver';
 import { type CompletionKind, completionsAt, type CompletionItem as OurItem } from '../../features/completion';
 import { documentationOf } from '../../features/named';
-import { guardedRequest } from '../guard';
 import type { Positions } from '../positions';
+import { readyRequest } from '../reading';
 import type { ServerState } from '../state';
 import { subjectOf } from '../subject';
 import { askedAt } from './at';
@@ -30,7 +30,7 @@ interface Unresolved {
 export function registerCompletion(state: ServerState): void {
   const { connection } = state;
   connection.onCompletion(
-    guardedRequest(connection, 'completion', (params) => {
+    readyRequest(state, 'completion', (params) => {
       const asked = askedAt(state, params);
       if (asked === null) return null;
       const { whole, file, text, offset, positions } = asked;
@@ -41,7 +41,7 @@ export function registerCompletion(state: ServerState): void {
     }),
   );
   connection.onCompletionResolve(
-    guardedRequest(connection, 'completionItem/resolve', (item) => {
+    readyRequest(state, 'completionItem/resolve', (item) => {
       const data = item.data as Unresolved | undefined;
       const subject = data === undefined ? null : subjectOf(state, data.uri);
       const text = data === undefined || subject === null ? null : documentationOf(subject.whole, data.name);

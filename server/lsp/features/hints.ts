@@ -3,14 +3,14 @@ import type { CodeLens } from 'vscode-languageserver';
 import { hintsIn } from '../../features/hints';
 import { lensesIn, type CodeLens as OurLens } from '../../features/lenses';
 import { commandOf } from '../commands';
-import { guardedRequest } from '../guard';
+import { readyRequest } from '../reading';
 import type { ServerState } from '../state';
 import { placeOf, type Subject, subjectOf } from '../subject';
 
 export function registerHints(state: ServerState): void {
   const { connection } = state;
   connection.languages.inlayHint.on(
-    guardedRequest(connection, 'inlayHint', ({ textDocument, range }) => {
+    readyRequest(state, 'inlayHint', ({ textDocument, range }) => {
       const subject = subjectOf(state, textDocument.uri);
       if (subject === null) return null;
       const positions = subject.placing.positionsOf(subject.file);
@@ -27,7 +27,7 @@ export function registerHints(state: ServerState): void {
 export function registerLenses(state: ServerState): void {
   const { connection } = state;
   connection.onCodeLens(
-    guardedRequest(connection, 'codeLens', ({ textDocument }) => {
+    readyRequest(state, 'codeLens', ({ textDocument }) => {
       const subject = subjectOf(state, textDocument.uri);
       if (subject === null) return null;
       const held = subject.live.shown?.held;

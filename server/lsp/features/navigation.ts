@@ -2,7 +2,7 @@
 import { DocumentHighlightKind, type Location, type TextDocumentPositionParams } from 'vscode-languageserver';
 import { definitionsAt, highlightsAt, implementationsAt, referencesAt } from '../../features/navigation';
 import type { Place } from '../../model/place';
-import { guardedRequest } from '../guard';
+import { readyRequest } from '../reading';
 import type { ServerState } from '../state';
 import { placeOf } from '../subject';
 import { type Asked, askedAt } from './at';
@@ -16,24 +16,24 @@ export function registerNavigation(state: ServerState): void {
     return found.length === 0 ? null : found.map((place) => placeOf(asked, place));
   };
   connection.onDefinition(
-    guardedRequest(connection, 'definition', (params) =>
+    readyRequest(state, 'definition', (params) =>
       places(params, ({ whole, file, offset }) => definitionsAt(whole, file, offset)),
     ),
   );
   connection.onImplementation(
-    guardedRequest(connection, 'implementation', (params) =>
+    readyRequest(state, 'implementation', (params) =>
       places(params, ({ whole, file, offset }) => implementationsAt(whole, file, offset)),
     ),
   );
   connection.onReferences(
-    guardedRequest(connection, 'references', (params) =>
+    readyRequest(state, 'references', (params) =>
       places(params, ({ whole, file, offset }) =>
         referencesAt(whole, file, offset).filter((one) => params.context.includeDeclaration || !one.isDefinition),
       ),
     ),
   );
   connection.onDocumentHighlight(
-    guardedRequest(connection, 'documentHighlight', (params) => {
+    readyRequest(state, 'documentHighlight', (params) => {
       const asked = askedAt(state, params);
       if (asked === null) return null;
       const found = highlightsAt(asked.whole, asked.file, asked.offset);

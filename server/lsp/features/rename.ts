@@ -1,7 +1,7 @@
 /** Renaming, refused where a name would mean something else afterwards. */
 import { LSPErrorCodes, ResponseError, type WorkspaceEdit } from 'vscode-languageserver';
 import { type Rename, renamableAt, renameAt } from '../../features/rename';
-import { guardedRequest } from '../guard';
+import { readyRequest } from '../reading';
 import type { ServerState } from '../state';
 import { placeOf } from '../subject';
 import { type Asked, askedAt } from './at';
@@ -10,7 +10,7 @@ import { changesOf, textEdits } from './text-edits';
 export function registerRename(state: ServerState): void {
   const { connection, products } = state;
   connection.onPrepareRename(
-    guardedRequest(connection, 'prepareRename', (params) => {
+    readyRequest(state, 'prepareRename', (params) => {
       const asked = askedAt(state, params);
       const found = asked === null ? null : renamableAt(asked.whole, asked.file, asked.offset);
       if (asked === null || found === null) return null;
@@ -18,7 +18,7 @@ export function registerRename(state: ServerState): void {
     }),
   );
   connection.onRenameRequest(
-    guardedRequest(connection, 'rename', (params) => {
+    readyRequest(state, 'rename', (params) => {
       const asked = askedAt(state, params);
       if (asked === null) return null;
       const { whole, file, offset, live } = asked;

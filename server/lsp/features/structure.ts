@@ -8,7 +8,7 @@ import {
 import { foldsIn } from '../../features/folding';
 import { linksIn } from '../../features/links';
 import { TOKEN_TYPES, tokensIn } from '../../features/tokens';
-import { guardedRequest } from '../guard';
+import { readyRequest } from '../reading';
 import { forSameText } from '../same-text';
 import type { ServerState } from '../state';
 import { type Subject, subjectOf } from '../subject';
@@ -16,7 +16,7 @@ import { type Subject, subjectOf } from '../subject';
 export function registerStructure(state: ServerState): void {
   const { connection, uris, products } = state;
   connection.onFoldingRanges(
-    guardedRequest(connection, 'foldingRange', ({ textDocument }) => {
+    readyRequest(state, 'foldingRange', ({ textDocument }) => {
       const subject = subjectOf(state, textDocument.uri);
       if (subject === null) return null;
       const positions = subject.placing.positionsOf(subject.file);
@@ -28,7 +28,7 @@ export function registerStructure(state: ServerState): void {
     }),
   );
   connection.onDocumentLinks(
-    guardedRequest(connection, 'documentLink', ({ textDocument }) => {
+    readyRequest(state, 'documentLink', ({ textDocument }) => {
       const subject = subjectOf(state, textDocument.uri);
       if (subject === null) return null;
       const positions = subject.placing.positionsOf(subject.file);
@@ -41,7 +41,7 @@ export function registerStructure(state: ServerState): void {
   connection.languages.semanticTokens.on(
     forSameText(
       state,
-      guardedRequest(connection, 'semanticTokens', ({ textDocument }: SemanticTokensParams) => {
+      readyRequest(state, 'semanticTokens', ({ textDocument }: SemanticTokensParams) => {
         const subject = subjectOf(state, textDocument.uri);
         return subject === null ? { data: [] } : tokens(subject);
       }),

@@ -6,8 +6,8 @@ import {
   type DocumentSymbol as OurSymbol,
   workspaceSymbols,
 } from '../../features/symbols';
-import { guardedRequest } from '../guard';
 import type { Positions } from '../positions';
+import { readyRequest } from '../reading';
 import { placingOf, type ServerState } from '../state';
 import { subjectOf } from '../subject';
 
@@ -22,7 +22,7 @@ const KINDS: Readonly<Record<OurKind, SymbolKind>> = {
 export function registerSymbols(state: ServerState): void {
   const { connection, products } = state;
   connection.onDocumentSymbol(
-    guardedRequest(connection, 'documentSymbol', ({ textDocument }) => {
+    readyRequest(state, 'documentSymbol', ({ textDocument }) => {
       const subject = subjectOf(state, textDocument.uri);
       if (subject === null) return null;
       const positions = subject.placing.positionsOf(subject.file);
@@ -30,7 +30,7 @@ export function registerSymbols(state: ServerState): void {
     }),
   );
   connection.onWorkspaceSymbol(
-    guardedRequest(connection, 'workspaceSymbol', ({ query }) => {
+    readyRequest(state, 'workspaceSymbol', ({ query }) => {
       if (!state.isScanned) return null;
       return [...products.all()].flatMap((live) => {
         const whole = products.analysis(live);
