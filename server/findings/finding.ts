@@ -13,6 +13,16 @@ export interface Finding {
   readonly related: readonly Related[];
   /** Edits in the document of `place`, where there are right ones. */
   readonly fixes: readonly Fix[];
+  /** How it is told together with others of its code; null: it is told by itself alone. */
+  readonly alike: Alike | null;
+}
+
+/** What findings of one code say one after the other, where all of a document are told as one. */
+export interface Alike {
+  /** What it speaks of, by its full name. */
+  readonly name: string;
+  /** What is to be written to mend it. */
+  readonly mend: string;
 }
 
 export interface Related {
@@ -28,6 +38,7 @@ export interface Draft {
   readonly requirement?: string;
   readonly related?: readonly Related[];
   readonly fixes?: readonly Fix[];
+  readonly alike?: Alike;
   /** Milder than the table has it: files that take no part. */
   readonly severity?: Severity;
 }

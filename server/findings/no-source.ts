@@ -30,10 +30,12 @@ function isWithoutSource(product: Product, fact: Fact): boolean {
 }
 
 function draft(fact: Fact, row: string | null, id: string): Draft {
+  const name = row ?? fact.name;
   const mend = row === null ? '{value: …, source: "…"}' : 'a field source: "…"';
   return {
     code: 'no-source',
-    message: `${row ?? fact.name} decides ${id}, and nothing says where it comes from; write ${mend}`,
+    message: `${name} decides ${id}, and nothing says where it comes from; write ${mend}`,
     place: { file: fact.file, span: fact.nameSpan },
+    alike: { name, mend },
   };
 }

@@ -7,11 +7,11 @@ import type { Draft, Finding } from './finding';
 
 /** The finding as it is told; none where the configuration turns it off. */
 export function settled(draft: Draft, { product, index }: Analysis): readonly Finding[] {
-  const { code, message, place, related = [], fixes = [] } = draft;
+  const { code, message, place, related = [], fixes = [], alike = null } = draft;
   const requirement = draft.requirement === undefined ? null : (index().withId(draft.requirement)[0] ?? null);
   const severity = severityOf(draft, product.configuration, requirement);
   if (severity === null) return [];
-  return [{ code, severity, requirement: draft.requirement ?? null, message, place, related, fixes }];
+  return [{ code, severity, requirement: draft.requirement ?? null, message, place, related, fixes, alike }];
 }
 
 /** Null where the configuration turns the finding off. */

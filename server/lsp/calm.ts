@@ -26,11 +26,13 @@ function isToldOnce({ code, severity }: Finding): boolean {
 }
 
 function together(finding: Finding, all: readonly Finding[]): Finding {
-  const names = all.map(({ message }) => message.slice(0, message.indexOf(' ')));
+  const alike = all.flatMap((one) => (one.alike === null ? [] : [one.alike]));
+  const names = listed(alike.map(({ name }) => name));
+  const mends = [...new Set(alike.map(({ mend }) => mend))].join(', or ');
   const places = all.map(({ place, message }): Related => ({ place, message }));
   return {
     ...finding,
-    message: `${all.length} figures decide requirements, and nothing says where they come from: ${listed(names)}`,
+    message: `${all.length} figures decide requirements, and nothing says where they come from: ${names}; write ${mends}`,
     related: places.slice(0, MOST_PLACES),
   };
 }

@@ -251,6 +251,7 @@ function withMistake({ shown, edit, open }: LiveProduct): Shown {
     place: { file, span: spanOf(0, 0) },
     related: [],
     fixes: [],
+    alike: null,
   };
   const last = shown ?? NOTHING_SHOWN;
   const others = (last.byFile.get(file) ?? []).filter(({ message }) => message !== mistake.message);
