@@ -27,7 +27,7 @@ export type HeldVerdicts = ReadonlyMap<string, { readonly verdict: Verdict }>;
 export function lensesIn(analysis: Analysis, file: string, held: HeldVerdicts = new Map()): readonly CodeLens[] {
   const lenses = analysis.requirements
     .filter(({ requirement }) => requirement.file === file)
-    .map((result) => requirementLens(analysis, result, shownVerdict(result, held)));
+    .map((result) => requirementLens(analysis, result, held));
   return [...lenses, ...factLenses(analysis, file, held)].sort((a, b) => a.span.start - b.span.start);
 }
 
@@ -36,10 +36,15 @@ export function shownVerdict({ requirement: { id }, verdict }: RequirementResult
   return held.get(id)?.verdict ?? verdict;
 }
 
-function requirementLens({ product }: Analysis, result: RequirementResult, shown: Verdict): CodeLens {
-  const { requirement, verdict, evidence, uses } = result;
-  const margin = shown === verdict ? marginOf(result) : '…';
-  const parts = [shown, margin === '' ? 'no margin' : `margin ${margin}`, evidence.state];
+/** The margin that is shown; empty where there is none. A verdict that only stands for a moment longer has one of before. */
+export function shownMargin(result: RequirementResult, held: HeldVerdicts): string {
+  return shownVerdict(result, held) === result.verdict ? marginOf(result) : '…';
+}
+
+function requirementLens({ product }: Analysis, result: RequirementResult, held: HeldVerdicts): CodeLens {
+  const { requirement, evidence, uses } = result;
+  const margin = shownMargin(result, held);
+  const parts = [shownVerdict(result, held), margin === '' ? 'no margin' : `margin ${margin}`, evidence.state];
   const places = [...uses].flatMap((name) => {
     const fact = product.facts.get(name);
     return fact === undefined || fact.content.type === 'expression' ? [] : [{ file: fact.file, span: fact.nameSpan }];

@@ -40,8 +40,9 @@ export interface RequirementItem {
   readonly title: string;
   readonly place: MessagePlace;
   readonly obligation: string;
+  /** As diagnostics, lenses and the summary show it: while a figure is being typed, for a moment that of before. */
   readonly verdict: string;
-  /** `margin 15 W`, or empty where there is none. */
+  /** `15 W`, `…` while a verdict of before stands for a moment longer, or empty where there is none. */
   readonly margin: string;
   /** Null where evidence is not computed or not applicable. */
   readonly evidence: string | null;

@@ -4,6 +4,7 @@ import type { CancellationToken } from 'vscode-languageserver';
 import type { RequirementResult } from '../engine/analysis';
 import { marginOf } from '../features/figures';
 import { describe } from '../features/hover';
+import { type HeldVerdicts, shownMargin, shownVerdict } from '../features/lenses';
 import { named } from '../features/named';
 import { trialFigures } from '../features/trial-figures';
 import { shownTitle } from '../findings/requirement-text';
@@ -15,7 +16,7 @@ import { guardedRequest } from './guard';
 import type { ExplainResult, FiguresResult, PageResult, Requests, RequirementItem } from './messages';
 import { pages } from './pages';
 import type { ServerState } from './state';
-import { placeOf, restedSubjectOf, type Subject, subjectOf } from './subject';
+import { heldOf, placeOf, restedSubjectOf, type Subject, subjectOf } from './subject';
 import { productName } from './summary';
 import { changesBetween } from './trial';
 
@@ -40,6 +41,7 @@ export function registerOwnRequests(state: ServerState, files: FileWork): void {
     const subject = subjectOf(state, uri);
     if (subject === null) return null;
     const { requirements } = subject.whole.analysis;
+    const held = heldOf(state, subject);
     const overSpecified = new Set(
       [...(subject.live.shown?.byFile.values() ?? [])]
         .flat()
@@ -47,7 +49,7 @@ export function registerOwnRequests(state: ServerState, files: FileWork): void {
     );
     return {
       product: productName(subject.live),
-      requirements: requirements.map((result) => itemOf(subject, result, overSpecified)),
+      requirements: requirements.map((result) => itemOf(subject, result, held, overSpecified)),
     };
   });
   on('plimsoll/explain', async ({ uri, name }) => {
@@ -76,15 +78,21 @@ export function registerOwnRequests(state: ServerState, files: FileWork): void {
   on('plimsoll/starter', () => ({ file: STARTER_FILE, text: STARTER_TEXT, select: STARTER_FIGURE }));
 }
 
-function itemOf(subject: Subject, result: RequirementResult, overSpecified: ReadonlySet<string>): RequirementItem {
-  const { requirement, verdict, evidence } = result;
+function itemOf(
+  subject: Subject,
+  result: RequirementResult,
+  held: HeldVerdicts,
+  overSpecified: ReadonlySet<string>,
+): RequirementItem {
+  const { requirement, evidence } = result;
+  const verdict = shownVerdict(result, held);
   return {
     id: requirement.id,
     title: shownTitle(requirement),
     place: placeOf(subject, { file: requirement.file, span: requirement.idSpan }),
     obligation: requirement.obligation,
     verdict,
-    margin: marginOf(result),
+    margin: shownMargin(result, held),
     evidence: verdict === 'not applicable' ? null : evidence.state,
     overSpecified: overSpecified.has(requirement.id),
     derivesFrom: listOf(requirement, 'Derives from'),

@@ -1,9 +1,11 @@
 /** A document that a request is about, as features see it. */
+import type { HeldVerdicts } from '../features/lenses';
 import type { ProductAnalysis } from '../findings/product-analysis';
 import type { Place } from '../model/place';
 import type { MessagePlace } from './messages';
 import type { LiveProduct } from './products';
 import { type ProductPlacing, placingOf, type ServerState } from './state';
+import { standStill } from './still';
 
 /** A document as features see it: its product as it stands, with all that is unsaved. */
 export interface Subject {
@@ -30,6 +32,11 @@ export async function restedSubjectOf(state: ServerState, uri: string): Promise<
   const subject = subjectOf(state, uri);
   const whole = subject === null ? null : await state.products.rested(subject.live);
   return subject === null || whole === null ? subjectOf(state, uri) : { ...subject, whole };
+}
+
+/** Verdicts that stand for a moment longer, as diagnostics show them or will in the turn that is due. */
+export function heldOf({ host }: ServerState, { live: { shown, edit }, whole }: Subject): HeldVerdicts {
+  return shown?.texts === whole.texts ? shown.held : standStill(shown, whole, edit, host.now()).held;
 }
 
 export function placeOf({ placing }: Subject, { file, span }: Place): MessagePlace {

@@ -98,6 +98,37 @@ test('lenses of another document follow an edit at once, and nothing is asked ag
   await finish(client);
 });
 
+interface Standing {
+  readonly requirements: readonly { readonly verdict: string; readonly margin: string }[];
+}
+
+interface Summary {
+  readonly products: readonly { readonly verdicts: Readonly<Record<string, number>> }[];
+}
+
+test('tree, lenses and summary hold a verdict for as long as diagnostics do, from the edit on', async () => {
+  const client = await opened(await startClient({ ...FILES, 'd.md': design('45 W') }, { capabilities: PULLS }));
+  const standing = async () => {
+    const { requirements } = await client.ask<Standing>('plimsoll/requirements', { uri: client.uri() });
+    return [requirements.map(({ verdict, margin }) => [verdict, margin]), (await lensesOf(client))[0]?.command.title];
+  };
+  const nextSummary = async (verdict: string) =>
+    (await client.next<Summary>('plimsoll/summary', ({ products }) => verdict in (products[0]?.verdicts ?? {})))
+      .products[0]?.verdicts;
+  client.open('d.md', design('45 W'));
+  await nextSummary('met');
+  const held = [[['met', '…']], 'met · margin … · untested'];
+  client.quiet.length = 0;
+  client.change('d.md', design('4'));
+  expect(await standing()).toEqual(held);
+  expect(await nextSummary('met')).toEqual({ met: 1 });
+  expect(await standing()).toEqual(held);
+  expect(await nextSummary('undecided')).toEqual({ undecided: 1 });
+  expect(await standing()).toEqual([[['undecided', '']], 'undecided · no margin · untested']);
+  client.unread.length = 0;
+  await finish(client);
+});
+
 interface RenameEdit {
   readonly changes?: Readonly<Record<string, readonly unknown[]>>;
   readonly documentChanges?: readonly {

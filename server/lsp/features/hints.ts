@@ -5,7 +5,7 @@ import { lensesIn, type CodeLens as OurLens } from '../../features/lenses';
 import { commandOf } from '../commands';
 import { readyRequest } from '../reading';
 import type { ServerState } from '../state';
-import { placeOf, type Subject, subjectOf } from '../subject';
+import { heldOf, placeOf, type Subject, subjectOf } from '../subject';
 
 export function registerHints(state: ServerState): void {
   const { connection } = state;
@@ -30,8 +30,8 @@ export function registerLenses(state: ServerState): void {
     readyRequest(state, 'codeLens', ({ textDocument }) => {
       const subject = subjectOf(state, textDocument.uri);
       if (subject === null) return null;
-      const held = subject.live.shown?.held;
-      return lensesIn(subject.whole.analysis, subject.file, held).flatMap((lens) => lensesOf(state, subject, lens));
+      const lenses = lensesIn(subject.whole.analysis, subject.file, heldOf(state, subject));
+      return lenses.flatMap((lens) => lensesOf(state, subject, lens));
     }),
   );
 }
