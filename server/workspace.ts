@@ -21,7 +21,9 @@ import { joinDocuments, type Product, type Surroundings } from './model/product'
 import type { DataFile } from './model/read-facts';
 import { rejoined } from './model/rejoin';
 import { retained } from './model/retained';
-import { createSectionCache, type SectionCache } from './syntax/markdown/parse';
+import type { CodeSpan } from './syntax/markdown/block';
+import { codeSpansIn } from './syntax/markdown/code-spans';
+import { createSectionCache, parseMarkdown, type SectionCache } from './syntax/markdown/parse';
 import { type Problem, spanOf } from './syntax/span';
 
 /** A product whose texts may change. */
@@ -281,6 +283,7 @@ function* judged(
   const { settings, foundBefore } = state;
   const byFile = yield* collectInSteps(analysis, problemsOutside(state), ranges, foundBefore ?? createFindingMemory());
   let findings: readonly Finding[] | null = null;
+  const texts = textsOf(state);
   return {
     analysis,
     byFile,
@@ -289,10 +292,17 @@ function* judged(
       return findings;
     },
     ranges,
-    texts: textsOf(state),
+    texts,
+    codeSpansOf: (file) => codeSpansOf(texts.get(file) ?? '', state.documents.get(file)?.cache ?? createSectionCache()),
     badConfiguration: settings.problems.length > 0,
     today,
   };
+}
+
+/** What was parsed already is not parsed again, whether the text is still that of the document or not. */
+function codeSpansOf(text: string, cache: SectionCache): readonly CodeSpan[] {
+  if (!text.includes('`')) return [];
+  return codeSpansIn(parseMarkdown(text, { cache }).sections.flatMap(({ blocks }) => blocks));
 }
 
 /** Of the configuration, and of files that could not become documents. */

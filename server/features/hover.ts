@@ -25,7 +25,7 @@ export interface Hover {
 const MOST_NAMED = 5;
 
 export function hoverAt(whole: ProductAnalysis, file: string, offset: number): Hover | null {
-  const all = occurrencesIn(whole.analysis, file, whole.texts.get(file) ?? '');
+  const all = occurrencesIn(whole, file);
   // Of `draw.standby` the figure says more than the mode that it ends with.
   const occurrence = occurrenceAt(all.filter(isNoMode), offset) ?? occurrenceAt(all, offset);
   if (occurrence !== null) return ofOccurrence(whole, occurrence);

@@ -27,7 +27,7 @@ export function referencesAt(whole: ProductAnalysis, file: string, offset: numbe
 
 export function referencesTo(whole: ProductAnalysis, target: Target): readonly Occurrence[] {
   return filesWithOccurrences(whole.analysis).flatMap((file) =>
-    occurrencesIn(whole.analysis, file, whole.texts.get(file) ?? '').filter((one) => isSameTarget(one.target, target)),
+    occurrencesIn(whole, file).filter((one) => isSameTarget(one.target, target)),
   );
 }
 
@@ -35,7 +35,7 @@ export function referencesTo(whole: ProductAnalysis, target: Target): readonly O
 export function highlightsAt(whole: ProductAnalysis, file: string, offset: number): readonly Occurrence[] {
   const occurrence = at(whole, file, offset);
   if (occurrence === null) return [];
-  const all = occurrencesIn(whole.analysis, file, whole.texts.get(file) ?? '');
+  const all = occurrencesIn(whole, file);
   return all.filter((one) => isSameTarget(one.target, occurrence.target));
 }
 
@@ -57,7 +57,7 @@ export function implementationsAt(whole: ProductAnalysis, file: string, offset: 
       const satisfies = row.fields.get('satisfies');
       const isNamed =
         satisfies !== undefined &&
-        occurrencesIn(analysis, satisfies.file, whole.texts.get(satisfies.file) ?? '').some(
+        occurrencesIn(whole, satisfies.file).some(
           (one) =>
             one.target.type === 'requirement' &&
             one.target.requirement.id === id &&
@@ -77,7 +77,7 @@ export function childrenOf({ requirements }: Analysis, id: string): readonly Pla
 }
 
 function at(whole: ProductAnalysis, file: string, offset: number): Occurrence | null {
-  return occurrenceAt(occurrencesIn(whole.analysis, file, whole.texts.get(file) ?? ''), offset);
+  return occurrenceAt(occurrencesIn(whole, file), offset);
 }
 
 function definitionsOf({ product }: Analysis, target: Target): readonly Place[] {

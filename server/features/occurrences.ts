@@ -1,5 +1,6 @@
 /** Every place in a document where something of the product is named, and what it means there. */
 import type { Analysis } from '../engine/analysis';
+import type { ProductAnalysis } from '../findings/product-analysis';
 import { CONFIGURATION_FILE } from '../model/configuration';
 import type { Fact, Row } from '../model/fact';
 import { lookUp, lookUpTable, type Meaning } from '../model/names';
@@ -35,10 +36,11 @@ export interface Occurrence {
 }
 
 /** In text order. Kept for as long as the analysis is. */
-export function occurrencesIn(analysis: Analysis, file: string, text: string): readonly Occurrence[] {
+export function occurrencesIn(whole: ProductAnalysis, file: string): readonly Occurrence[] {
+  const { analysis } = whole;
   const known = kept.get(analysis) ?? new Map<string, readonly Occurrence[]>();
   kept.set(analysis, known);
-  const found = known.get(file) ?? findOccurrences(analysis, file, text);
+  const found = known.get(file) ?? findOccurrences(whole, file);
   known.set(file, found);
   return found;
 }
@@ -90,7 +92,8 @@ const ATTRIBUTES_WITH_IDS = ['Derives from', 'Verify'];
 /** Fields of rows that hold names of requirements or of other rows. */
 const FIELDS_WITH_NAMES = ['satisfies', 'uses', 'by', 'from'];
 
-function findOccurrences(analysis: Analysis, file: string, text: string): readonly Occurrence[] {
+function findOccurrences({ analysis, texts, codeSpansOf }: ProductAnalysis, file: string): readonly Occurrence[] {
+  const text = texts.get(file) ?? '';
   if (file === CONFIGURATION_FILE) return inConfiguration(analysis, text);
   const { documents, setAside } = analysis.product;
   const document = [...documents, ...setAside].find((one) => one.file === file);
@@ -103,6 +106,7 @@ function findOccurrences(analysis: Analysis, file: string, text: string): readon
   }
   for (const requirement of document.requirements) finder.requirement(requirement);
   for (const record of document.verifications) finder.record(record);
+  for (const code of codeSpansOf(file)) finder.aside(code);
   return finder.found.sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end);
 }
 
@@ -125,6 +129,8 @@ interface OverTable {
 class Finder {
   readonly found: Occurrence[] = [];
   private readonly definedAt = new Set<number>();
+  /** Code spans that are part of a sentence or an attribute, by where they start. */
+  private readonly readAt = new Set<number>();
   private readonly byId: ReadonlyMap<string, Target>;
   private maps: MapsByStart | null = null;
 
@@ -171,7 +177,7 @@ class Finder {
   requirement(requirement: Requirement): void {
     this.add(requirement.idSpan, requirement.idSpan, { type: 'requirement', requirement }, true);
     for (const code of requirement.statement?.codes ?? []) this.code(code);
-    for (const attribute of requirement.attributes) this.attribute(attribute);
+    for (const attribute of requirement.attributes) this.attribute(attribute, requirement);
   }
 
   record(record: Verification): void {
@@ -192,8 +198,15 @@ class Finder {
     this.expression(text.slice(skipped), start + skipped, start + text.length);
   }
 
-  private attribute({ key, codes, span }: Attribute): void {
-    if (key !== 'Not limits') for (const code of codes) this.code(code);
+  /** A code span that nothing reads: it names what it is made of, where it is an expression. */
+  aside({ code, span }: CodeSpan): void {
+    if (!this.readAt.has(span.start)) this.expression(code, span.start, span.end, 'whole');
+  }
+
+  private attribute(attribute: Attribute, { statement }: Requirement): void {
+    const { key, codes, span } = attribute;
+    if (key === 'Not limits') this.notLimits(attribute, new Set(statement?.codes.map(({ code }) => code.trim())));
+    else for (const code of codes) this.code(code);
     if (!ATTRIBUTES_WITH_IDS.includes(key)) return;
     for (const match of this.text.slice(span.start, span.end).matchAll(ID)) {
       const target = this.byId.get(match[0]);
@@ -202,7 +215,17 @@ class Finder {
     }
   }
 
+  /** The very words of the sentence: names of it, as code (see {@link aside}) or not. */
+  private notLimits({ valueSpan }: Attribute, named: ReadonlySet<string>): void {
+    for (const match of this.text.slice(valueSpan.start, valueSpan.end).matchAll(/[^;]+/gu)) {
+      const word = match[0].trim();
+      const start = valueSpan.start + match.index + match[0].indexOf(word);
+      if (named.has(word)) this.expression(word, start, start + word.length, 'whole');
+    }
+  }
+
   private code({ code, span }: CodeSpan): void {
+    this.readAt.add(span.start);
     this.expression(code, span.start, span.end);
   }
 
@@ -213,11 +236,12 @@ class Finder {
       this.expression(text, span.start + (isVerbatim ? 0 : 1), span.end);
   }
 
-  private expression(text: string, from: number, to: number): void {
-    const { expression } = parseExpression(text, this.analysis.product.units, (start, end) =>
+  /** `whole`: what is no expression from its first to its last sign names nothing. */
+  private expression(text: string, from: number, to: number, wanted: 'whole' | 'any part' = 'any part'): void {
+    const { expression, problems } = parseExpression(text, this.analysis.product.units, (start, end) =>
       spanOf(Math.min(from + start, to), Math.min(from + end, to)),
     );
-    this.names(expression, [], []);
+    if (wanted === 'any part' || problems.length === 0) this.names(expression, [], []);
   }
 
   /** Ids of requirements and of rows in a list of names. */

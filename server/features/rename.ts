@@ -102,7 +102,7 @@ function subjectAt(
   file: string,
   offset: number,
 ): { readonly subject: Subject; readonly span: Span } | null {
-  const occurrence = occurrenceAt(occurrencesIn(whole.analysis, file, whole.texts.get(file) ?? ''), offset);
+  const occurrence = occurrenceAt(occurrencesIn(whole, file), offset);
   if (occurrence === null) return null;
   const { target, nameSpan, span } = occurrence;
   const owner = rowOf(target);
@@ -164,7 +164,7 @@ function editsFor(whole: ProductAnalysis, subject: Subject, name: string): Reado
   const edits = new Map<string, readonly Edit[]>();
   for (const file of filesWithOccurrences(whole.analysis)) {
     const spans = new Map<number, Span>();
-    for (const one of occurrencesIn(whole.analysis, file, whole.texts.get(file) ?? '')) {
+    for (const one of occurrencesIn(whole, file)) {
       const span = spanToRename(whole, subject, one);
       if (span !== null) spans.set(span.start, span);
     }
@@ -222,16 +222,16 @@ function firstDifference(
 ): Place | null {
   for (const file of filesWithOccurrences(before.analysis)) {
     const moved = mover(edits.get(file) ?? []);
-    const old = occurrencesIn(before.analysis, file, before.texts.get(file) ?? '');
-    const now = new Set(
-      occurrencesIn(after.analysis, file, after.texts.get(file) ?? '').map(
-        ({ span, target }) => `${span.start} ${keyOfTarget(target)}`,
-      ),
+    const old = occurrencesIn(before, file);
+    const now = new Map(
+      occurrencesIn(after, file).map(({ span, target }) => [`${span.start} ${keyOfTarget(target)}`, span]),
     );
     const wanted = old.map(({ span, target }) => `${moved(span.start)} ${renamedKey(target, subject, name)}`);
     const lost = wanted.findIndex((key) => !now.has(key));
     if (lost >= 0) return { file, span: old[lost]?.span ?? spanOf(0, 0) };
-    if (new Set(wanted).size !== now.size) return { file, span: edits.get(file)?.[0]?.span ?? spanOf(0, 0) };
+    const known = new Set(wanted);
+    const [, gained = null] = [...now].find(([key]) => !known.has(key)) ?? [];
+    if (gained !== null) return { file, span: spanBefore(gained, edits.get(file) ?? []) };
   }
   return null;
 }
@@ -242,6 +242,16 @@ function mover(edits: readonly Edit[]): (offset: number) => number {
     for (const { span, text } of edits) if (span.end <= offset) growth += text.length - (span.end - span.start);
     return offset + growth;
   };
+}
+
+/** Where what stands at a span of the text after the edits stood before them. */
+function spanBefore({ start, end }: Span, edits: readonly Edit[]): Span {
+  let growth = 0;
+  for (const { span, text } of edits) {
+    const own = text.length - (span.end - span.start);
+    if (span.end + growth + own <= start) growth += own;
+  }
+  return spanOf(start - growth, end - growth);
 }
 
 function renamedKey(target: Target, subject: Subject, name: string): string {

@@ -26,8 +26,8 @@ const TYPES: Readonly<Record<Target['type'], TokenType>> = {
 
 /** In text order, none over another. */
 export function tokensIn(whole: ProductAnalysis, file: string): readonly SemanticToken[] {
-  const { analysis, texts } = whole;
-  const tokens: SemanticToken[] = occurrencesIn(analysis, file, texts.get(file) ?? '')
+  const { analysis } = whole;
+  const tokens: SemanticToken[] = occurrencesIn(whole, file)
     .filter(({ isDefinition, target }) => !isDefinition || target.type !== 'requirement')
     .map(({ span, target, isDefinition }) => ({ span, type: TYPES[target.type], isDefinition }));
   for (const { requirement, criteria } of analysis.requirements) {

@@ -1,5 +1,6 @@
 /** Renaming in memory: what is renamed everywhere, what is only mentioned, and what is refused. */
 import { describe, expect, test } from 'vitest';
+import { referencesAt } from '../../server/features/navigation';
 import { renamableAt, renameAt } from '../../server/features/rename';
 import { analyseFiles, verdictsOf } from '../support/analyse';
 import { edited, marked } from '../support/marked';
@@ -123,5 +124,70 @@ describe('a fact', () => {
         '---\nrequirements: P\nfacts:\n  a: 1 W\n  g: {b|: 2 W, c: = a}\n---\n## P-1 X\nIt shall draw at most 2 W (`g.c`).\n',
     };
     expect(() => renamed(files, 'a')).toThrow('would no longer mean');
+  });
+
+  const sentence = 'It shall draw at most 2 W (`supply.draw`).\n';
+  const prose = {
+    'p.md':
+      '---\nrequirements: P\nfacts:\n  supply:\n    dra|w: 1 W\n---\n' +
+      '# Why `supply.draw` matters\n\nSee `supply.draw` and `supply.draw.max + 1 W`, not `supply.draw now`.\n\n' +
+      `## P-1 X\n${sentence}\nRationale: half of \`supply.draw\` is lost.\n\nMore of \`supply.draw\`.\n\n` +
+      '- a remark on `supply.draw`\n- Owner: whoever owns `supply.draw`\n\n| of | what |\n| - | - |\n| a | `supply.draw` |\n\n' +
+      '```\nsupply.draw `supply.draw`\n```\n\n> quoted `supply.draw`\n\n<!-- `supply.draw` -->\n\nIn words: supply.draw.\n',
+    'd.md': '---\nfacts: {other: 1 W}\n---\n`supply.draw` is given elsewhere.\n',
+    'n.md': 'No part of the product: `supply.draw`.\n',
+  };
+
+  test('is renamed in every code span of prose that names it, and in no fenced code, quote, comment or other file', () => {
+    const { files: now } = renamed(prose, 'load');
+    const [, before = ''] = (now['p.md'] ?? '').split('---\n# ');
+    const kept = [...before.matchAll(/.*supply\.draw.*/gu)].map(([line]) => line);
+    expect(kept).toEqual([
+      'See `supply.load` and `supply.load.max + 1 W`, not `supply.draw now`.',
+      'supply.draw `supply.draw`',
+      '> quoted `supply.draw`',
+      '<!-- `supply.draw` -->',
+      'In words: supply.draw.',
+    ]);
+    expect(before.match(/`supply\.load/gu)).toHaveLength(9);
+    expect(now['d.md']).toContain('`supply.load` is given');
+    expect(now['n.md']).toBe(prose['n.md']);
+  });
+
+  test('is found where it is renamed, and nowhere else', () => {
+    const { whole, file, offset, files } = marked(prose);
+    const rename = renameAt(whole, file, offset, 'load', (texts) =>
+      analyseFiles({ ...files, ...Object.fromEntries(texts) }),
+    );
+    const places = rename.type === 'refused' ? [] : [...rename.edits];
+    const found = referencesAt(whole, file, offset).map((one) => `${one.file} ${one.nameSpan.start}`);
+    expect(found.sort()).toEqual(
+      places.flatMap(([of, edits]) => edits.map(({ span }) => `${of} ${span.start}`)).sort(),
+    );
+    expect(found).toHaveLength(11);
+  });
+
+  test.each(['`extra`', 'extra'])('is renamed among the words that are no limits: %s', (listed) => {
+    const files = {
+      'p.md':
+        '---\nrequirements: P\nfacts: {draw: 1 W, extr|a: 1 W}\n---\n## P-1 X\n' +
+        `It shall draw at most 2 W (\`draw\`), beside \`extra\`.\n\n- Not limits: first; ${listed}\n`,
+    };
+    const { files: now } = renamed(files, 'more');
+    expect(now['p.md']).toContain('beside `more`');
+    expect(now['p.md']).toContain(`Not limits: first; ${listed.replace('extra', 'more')}`);
+  });
+
+  test('is not given a name that prose uses for something else, and is told where', () => {
+    const files = {
+      'p.md':
+        '---\nrequirements: P\nfacts: {dr|aw: 1 W}\n---\nSee `draw` and `load`.\n\n## P-1 X\nIt shall draw at most 2 W (`draw`).\n',
+    };
+    const at = marked(files);
+    const rename = renameAt(at.whole, at.file, at.offset, 'load', (texts) =>
+      analyseFiles({ ...at.files, ...Object.fromEntries(texts) }),
+    );
+    const place = rename.type === 'refused' ? rename.place : null;
+    expect(at.text.slice(place?.span.start, place?.span.end)).toBe('load');
   });
 });
