@@ -40,7 +40,7 @@ export class Ledger {
         changed.push(this.put(key, { uri: entry.uri, version: null, diagnostics: [] }));
     }
     for (const [key, one] of wanted) {
-      if (this.isOther(key, one)) changed.push(this.put(key, one));
+      if (this.isOther(key, one)) changed.push(...this.underOtherUri(key, one), this.put(key, one));
       else this.keepList(key, one.diagnostics);
     }
     this.owned.set(owner, new Set(wanted.keys()));
@@ -61,6 +61,13 @@ export class Ledger {
   /** Documents whose diagnostics are empty but were not always are among them. */
   all(): ReadonlyMap<string, Entry> {
     return this.entries;
+  }
+
+  /** What a client that takes two spellings for two documents still shows under the one of before. */
+  private underOtherUri(key: string, { uri }: Wanted): readonly Entry[] {
+    const known = this.entries.get(key);
+    const isLeft = known !== undefined && known.uri !== uri && known.diagnostics.length > 0;
+    return isLeft ? [{ ...known, version: null, diagnostics: [] }] : [];
   }
 
   private isOther(key: string, { uri, version, diagnostics }: Wanted): boolean {

@@ -144,10 +144,11 @@ export class Turns {
 
   /** What was made under other URIs is made anew. */
   private lastMade(live: LiveProduct): LastMade {
-    const uris = [...this.state.buffers.values()].map(({ uri }) => uri).join(' ');
+    const { buffers, uris } = this.state;
+    const spellings = [uris.learned, ...[...buffers.values()].map(({ uri }) => uri)].join(' ');
     const known = this.made.get(live);
-    if (known?.uris === uris) return known;
-    const made: LastMade = { uris, memory: createDiagnosticMemory(), names: new Map() };
+    if (known?.spellings === spellings) return known;
+    const made: LastMade = { spellings, memory: createDiagnosticMemory(), names: new Map() };
     this.made.set(live, made);
     return made;
   }
@@ -217,9 +218,9 @@ function saysTheSame(a: ProductAnalysis, b: ProductAnalysis): boolean {
   return !rangesAreNew && holdsSame(a.analysis.parts, b.analysis.parts);
 }
 
-/** What was sent last of a product, under the URIs of the documents that were open. */
+/** What was sent last of a product, under URIs as the client's documents and folders spelled them. */
 interface LastMade {
-  readonly uris: string;
+  readonly spellings: string;
   readonly memory: DiagnosticMemory;
   readonly names: Map<string, FileName>;
 }

@@ -14,6 +14,8 @@ export interface Uris {
   uriOf(key: string): string;
   /** Remembers how the client spells a document or folder. */
   learn(uri: string): void;
+  /** Another number whenever a spelling was learned, so that what was spelled before may be spelled otherwise now. */
+  readonly learned: number;
   /** Takes part as well: the scheme of a folder that is no file. */
   allow(scheme: string): void;
 }
@@ -23,6 +25,7 @@ export function createUris(): Uris {
   const spelled = new Map<string, string>();
   /** Every document is asked for after each edit. */
   const written = new Map<string, string>();
+  let learned = 0;
   const keyOf = (uri: string) => (schemes.has(schemeOf(uri)) ? canonicalKey(uri) : null);
   return {
     keyOf,
@@ -37,6 +40,10 @@ export function createUris(): Uris {
       // The slash of a top is no end of a name: `memory:/`.
       spelled.set(key, key.endsWith('/') ? uri : uri.replace(/\/+$/, ''));
       written.clear();
+      learned += 1;
+    },
+    get learned() {
+      return learned;
     },
     allow: (scheme) => {
       schemes.add(scheme);
