@@ -100,7 +100,7 @@ function problemDraft(problem: PlacedProblem): Draft {
 }
 
 /** Found in a document and again by what leans on it; the second says what is left undecided. */
-const TOLD_TWICE: readonly FindingCode[] = ['split-value', 'duplicate-id'];
+const TOLD_TWICE: readonly FindingCode[] = ['split-value', 'duplicate-id', 'bad-front-matter'];
 
 function toldOnce(findings: readonly Finding[]): Finding[] {
   const placeOf = ({ code, place }: Finding) => `${code} ${place.span.start} ${place.span.end}`;

@@ -2,7 +2,7 @@
 import { KEYWORDS } from '../../grammar/expression';
 import { isInteger, type Rational, sign } from '../quantity/rational';
 import type { Problem, Span } from '../syntax/span';
-import type { YamlEntry, YamlList, YamlMap, YamlNode } from '../syntax/yaml-node';
+import { doubtIn, type YamlEntry, type YamlList, type YamlMap, type YamlNode } from '../syntax/yaml-node';
 import { type CsvShape, csvShapeOf, readCsvRows } from './csv-rows';
 import { type Fact, type Row, type RowReference, type TablePart, TEXT_FIELDS, VALUE_KEYS } from './fact';
 import { pathBeside } from './paths';
@@ -45,9 +45,9 @@ export function readFacts(
   split: readonly Problem[],
 ): ReadFacts {
   const reader = new FactReader(file, context, new Map(split.map((problem) => [problem.span.start, problem])));
-  for (const { key, keySpan, value } of frontMatter.entries) {
-    if (key === 'facts') reader.root(value, keySpan);
-    else if (key === 'parts' || key === 'rails') reader.table([key], value, keySpan);
+  for (const entry of frontMatter.entries) {
+    if (entry.key === 'facts') reader.root(entry);
+    else if (entry.key === 'parts' || entry.key === 'rails') reader.table([entry.key], entry, null);
   }
   return reader;
 }
@@ -64,18 +64,20 @@ class FactReader implements ReadFacts {
     private readonly split: ReadonlyMap<number, Problem>,
   ) {}
 
-  root(node: YamlNode, span: Span): void {
-    if (node.type === 'map') this.group(node, []);
-    else if (node.type !== 'scalar' || node.style !== 'empty') {
-      this.report('“facts” is a mapping of names to values, such as “supply: {draw: 45 W}”', span);
+  root({ value, keySpan, doubt }: YamlEntry): void {
+    if (value.type === 'map') for (const entry of value.entries) this.entry(entry, [], null, doubt ?? null);
+    else if (value.type !== 'scalar' || value.style !== 'empty') {
+      this.report('“facts” is a mapping of names to values, such as “supply: {draw: 45 W}”', keySpan);
     }
   }
 
-  table(path: readonly string[], node: YamlNode, keySpan: Span): void {
+  /** @param outer what leaves all that it stands in in doubt */
+  table(path: readonly string[], { value: node, keySpan, doubt }: YamlEntry, outer: Problem | null): void {
     const { rows, defaults } = tableShape(node);
+    const inDoubt = outer ?? doubt ?? null;
     if (node.type === 'map') this.refuseUnknownTableKeys(node);
     const csv = node.type === 'map' ? csvShapeOf(node) : null;
-    const imported = csv === null ? [] : this.csvRows(path, csv, keySpan, defaults);
+    const imported = csv === null ? [] : this.csvRows(path, csv, keySpan, defaults, inDoubt);
     if (rows === null && csv !== null) {
       this.tables.push({ name: path.join('.'), place: { file: this.file, span: keySpan }, rows: imported });
       return;
@@ -88,20 +90,26 @@ class FactReader implements ReadFacts {
       this.report(`a table has at most ${MAXIMUM_ROWS} rows; this one has ${rows.items.length}`, keySpan, 'too-large');
       return;
     }
-    const read = rows.items.map((row) => this.row(path, row, defaults)).filter((row) => row !== null);
+    const read = rows.items.map((row) => this.row(path, row, defaults, inDoubt)).filter((row) => row !== null);
     const joined = [...joinRows(imported, read)];
     this.tables.push({ name: path.join('.'), place: { file: this.file, span: keySpan }, rows: joined });
   }
 
   /** Rows of a CSV file, with the table's defaults. */
-  private csvRows(path: readonly string[], shape: CsvShape, span: Span, defaults: YamlMap | null): readonly Row[] {
+  private csvRows(
+    path: readonly string[],
+    shape: CsvShape,
+    span: Span,
+    defaults: YamlMap | null,
+    doubt: Problem | null,
+  ): readonly Row[] {
     const file = pathBeside(this.file, shape.from);
     this.dataFiles.push({ path: file, span });
     const text = this.context.data.get(file);
     if (text === undefined) return [];
     const { rows, problems } = readCsvRows(text, shape);
     const reader = new FactReader(file, this.context, new Map());
-    const read = rows.map((row) => reader.row(path, row, defaults)).filter((row) => row !== null);
+    const read = rows.map((row) => reader.row(path, row, defaults, doubt)).filter((row) => row !== null);
     this.problems.push(...problems.map((problem) => ({ ...problem, file })), ...reader.problems);
     return read;
   }
@@ -112,12 +120,9 @@ class FactReader implements ReadFacts {
     }
   }
 
-  private group(node: YamlMap, path: readonly string[]): void {
-    for (const entry of node.entries) this.entry(entry, path, null);
-  }
-
   /** One `key: value` of a group or row: a fact, a group of its own, or a table. */
-  private entry(entry: YamlEntry, scope: readonly string[], row: RowReference | null): Fact[] {
+  private entry(entry: YamlEntry, scope: readonly string[], row: RowReference | null, outer: Problem | null): Fact[] {
+    const doubt = outer ?? entry.doubt ?? null;
     const key = this.namePath(entry, scope, row);
     if (key === null) return [];
     const path = [...scope, ...key];
@@ -125,13 +130,13 @@ class FactReader implements ReadFacts {
     const field = key[key.length - 1] as string;
     const isText = row === null ? field === 'note' || field === 'source' : TEXT_FIELDS.has(field);
     if (row === null && isTable(value)) {
-      this.table(path, value, entry.keySpan);
+      this.table(path, entry, outer);
       return [];
     }
     if (value.type === 'map' && !isValueNode(value, this.context)) {
-      return value.entries.flatMap((inner) => this.entry(inner, path, row));
+      return value.entries.flatMap((inner) => this.entry(inner, path, row, doubt));
     }
-    const content = this.wholeContent(value, isText);
+    const content = this.wholeContent(value, isText, doubt);
     const isQuantity = row !== null && scope.length === row.table.split('.').length + 1 && field === 'quantity';
     const read = isQuantity ? asCount(content, value.span) : content;
     const fact: Fact = {
@@ -147,10 +152,11 @@ class FactReader implements ReadFacts {
     return [fact];
   }
 
-  /** The value, unless a comma ended it early: then nothing is known of it. */
-  private wholeContent(node: YamlNode, isText: boolean): ReadContent {
+  /** The value, unless a comma ended it early or it is given otherwise as well: then nothing is known of it. */
+  private wholeContent(node: YamlNode, isText: boolean, outer: Problem | null): ReadContent {
     const read = readContent(node, this.context, isText);
-    const problems = this.split.size === 0 ? [] : this.splitIn(node);
+    const doubt = outer ?? doubtIn(node);
+    const problems = [...(this.split.size === 0 ? [] : this.splitIn(node)), ...(doubt === null ? [] : [doubt])];
     return problems.length === 0 ? read : { ...read, content: { type: 'bad' }, problems };
   }
 
@@ -187,7 +193,7 @@ class FactReader implements ReadFacts {
     return null;
   }
 
-  row(table: readonly string[], node: YamlNode, defaults: YamlMap | null): Row | null {
+  row(table: readonly string[], node: YamlNode, defaults: YamlMap | null, doubt: Problem | null): Row | null {
     const idNode = node.type === 'map' ? node.entries.find(({ key }) => key === 'id')?.value : undefined;
     if (node.type !== 'map' || idNode?.type !== 'scalar' || idNode.text.trim() === '') {
       this.report('a row needs an id: - {id: soc, …}', node.span);
@@ -200,10 +206,10 @@ class FactReader implements ReadFacts {
     }
     const reference = { table: table.join('.'), id };
     const path = [...table, id];
-    const own = node.entries.flatMap((entry) => this.entry(entry, path, reference));
+    const own = node.entries.flatMap((entry) => this.entry(entry, path, reference, doubt));
     const written = new Set(node.entries.map(({ key }) => key));
     const filled = defaults?.entries.filter(({ key }) => !written.has(key)) ?? [];
-    const inherited = filled.flatMap((entry) => this.entry(entry, path, reference));
+    const inherited = filled.flatMap((entry) => this.entry(entry, path, reference, doubt));
     const fields = new Map([...own, ...inherited].map((fact) => [fact.name.slice(path.join('.').length + 1), fact]));
     return { table: reference.table, id, place: { file: this.file, span: idNode.span }, fields };
   }

@@ -2,7 +2,7 @@
 import * as z from 'zod';
 import { isDay } from '../quantity/calendar';
 import type { Problem, Span } from '../syntax/span';
-import type { YamlEntry, YamlMap, YamlNode } from '../syntax/yaml-node';
+import { doubtIn, type YamlEntry, type YamlMap, type YamlNode } from '../syntax/yaml-node';
 import { problemsOfEntry } from './configuration-problems';
 import {
   type Complaint,
@@ -108,6 +108,8 @@ function readRecord(reader: Reader, entry: YamlEntry, value: YamlNode): void {
   const { id, title, method, verifies = [], runs } = read.data;
   const idSpan = spanOfText(id, entry.keySpan);
   const readable = runs === undefined ? { runs: [], isWhole: true } : readRuns(reader, id.text, runs, idSpan);
+  const isInDoubt =
+    value.type === 'map' && value.entries.some(({ key, doubt }) => key === 'runs' && doubt !== undefined);
   reader.verifications.push({
     id: id.text,
     idSpan,
@@ -116,8 +118,8 @@ function readRecord(reader: Reader, entry: YamlEntry, value: YamlNode): void {
     file: reader.file,
     span: entry.key === 'verification' ? idSpan : entry.value.span,
     verifies: verifies.map((one) => ({ text: one.text, span: spanOfText(one, idSpan) })),
-    runs: readable.runs,
-    hasUnreadRuns: !readable.isWhole,
+    runs: isInDoubt ? [] : readable.runs,
+    hasUnreadRuns: isInDoubt || !readable.isWhole,
   });
 }
 
@@ -137,6 +139,8 @@ function readRuns(reader: Reader, id: string, value: YamlNode, idSpan: Span) {
 }
 
 function readRun(reader: Reader, name: string, item: YamlNode): TestRun | null {
+  // Reported where the key stands again; a run that passed and failed proves nothing.
+  if (doubtIn(item) !== null) return null;
   const read = runSchema.safeParse(item, { reportInput: false });
   if (!read.success) {
     complainOf(reader, { key: name, keySpan: item.span, value: item, hasColon: true }, read.error.issues);

@@ -1,5 +1,5 @@
 /** Front matter and configuration as trees with places; scalars keep their source text, never a parsed value. */
-import type { Span } from './span';
+import type { Problem, Span } from './span';
 
 export type YamlNode = YamlScalar | YamlMap | YamlList;
 
@@ -30,6 +30,23 @@ export interface YamlEntry {
   readonly value: YamlNode;
   /** False when a flow entry had no colon (`{a, b: 1}`). */
   readonly hasColon: boolean;
+  /** The key stands in this mapping again with another value, and which of them is meant is nobody's to guess. */
+  readonly doubt?: Problem;
+}
+
+/** The first doubt in it, at whatever depth; null where all of it is said once. */
+export function doubtIn(node: YamlNode): Problem | null {
+  if (node.type === 'scalar') return null;
+  if (node.type === 'list') return firstOf(node.items, doubtIn);
+  return firstOf(node.entries, ({ doubt, value }) => doubt ?? doubtIn(value));
+}
+
+function firstOf<Item>(items: readonly Item[], doubtOf: (item: Item) => Problem | null): Problem | null {
+  for (const item of items) {
+    const doubt = doubtOf(item);
+    if (doubt !== null) return doubt;
+  }
+  return null;
 }
 
 export interface YamlList {
