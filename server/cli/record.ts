@@ -8,7 +8,7 @@ import type { Finding } from '../findings/finding';
 import type { ProductAnalysis } from '../findings/product-analysis';
 import { type Host, pathIn } from '../host';
 import { decodeText } from '../host-text';
-import type { RunResult } from '../model/verification';
+import { isYetToCome, type RunResult } from '../model/verification';
 import type { NamedText } from '../model/written-value';
 import { createLineIndex } from '../syntax/line-index';
 import type { ExitStatus } from './exit-status';
@@ -36,7 +36,7 @@ export async function runRecord(host: Host, id: string, options: RecordOptions, 
   for (let tries = 1; ; tries++) {
     await readAgain(host, product, null);
     const outcome = await recordOnce(host, product, request);
-    if (outcome.type === 'recorded') return said(outcome);
+    if (outcome.type === 'recorded') return said(outcome, isYetToCome(request, day) ? [yetToCome(request, day)] : []);
     if (outcome.type === 'failed' || tries === MOST_TRIES) return refuse(outcome.reason);
   }
 }
@@ -95,8 +95,12 @@ function failed(reason: string): Outcome {
   return { type: 'failed', reason };
 }
 
-function said({ file, id, notes }: Outcome & { type: 'recorded' }): ExitStatus {
-  for (const note of notes) process.stderr.write(`plimsoll: ${note}\n`);
+function yetToCome({ date }: RunRequest, day: string): string {
+  return `today is ${day}, so a run of ${date} counts as one that is yet to take place`;
+}
+
+function said({ file, id, notes }: Outcome & { type: 'recorded' }, more: readonly string[]): ExitStatus {
+  for (const note of [...notes, ...more]) process.stderr.write(`plimsoll: ${note}\n`);
   process.stdout.write(`Recorded a run of ${id} in ${file}.\n`);
   return 0;
 }

@@ -102,7 +102,10 @@ function plannedText(result: RequirementResult, planned: readonly EvidenceItem[]
     verification === null && named !== null && record !== null ? [record] : [],
   );
   const how = planned.map(({ method, record }) => [method, record].filter((word) => word !== null).join(' '));
-  const known = unwritten.length === 0 ? 'no conclusive run is recorded' : `there is no record ${unwritten.join(', ')}`;
+  // A pass that leaves it planned is one whose day is yet to come.
+  const passes = planned.some(({ verification }) => verification?.runs.some(({ result }) => result === 'pass'));
+  const runs = passes ? 'the run that passed is dated after today' : 'no conclusive run is recorded';
+  const known = unwritten.length === 0 ? runs : `there is no record ${unwritten.join(', ')}`;
   return `it is to be verified by ${how.join(' and ')}, and ${known}${whyNotCalculated(result, planned)}`;
 }
 

@@ -8,7 +8,7 @@ import { atRoot } from '../engine/lowering/environment';
 import { nearestNames } from '../engine/lowering/names';
 import type { AnalysisPart } from '../engine/parts';
 import { nearestWords } from '../model/nearest';
-import type { RunValue, TestRun, Verification } from '../model/verification';
+import { isYetToCome, type RunValue, type TestRun, type Verification } from '../model/verification';
 import { formatOutward } from '../quantity/format';
 import type { Interval } from '../quantity/interval';
 import * as interval from '../quantity/interval';
@@ -20,7 +20,7 @@ import type { Draft } from './finding';
 export function* runFindings(analysis: Analysis): Iterable<Draft> {
   for (const record of analysis.product.verifications.values()) {
     yield* unknownRequirements(analysis, record);
-    for (const run of record.runs) yield* wrongNames(analysis, record, run);
+    for (const run of record.runs) yield* [...yetToCome(analysis, record, run), ...wrongNames(analysis, record, run)];
   }
   yield* duplicates(analysis);
   yield* disagreements(analysis);
@@ -41,6 +41,17 @@ function* unknownRequirements({ product, index }: Analysis, { id, file, verifies
       fixes: nearest === undefined ? [] : [{ title: `Write ${nearest}`, edits: [{ span, text: nearest }] }],
     };
   }
+}
+
+function* yetToCome({ product }: Analysis, { id, file }: Verification, run: TestRun): Iterable<Draft> {
+  const { today } = product.surroundings;
+  if (!isYetToCome(run, today)) return;
+  const counts = run.result === 'fail' ? 'it counts as failed all the same' : 'it proves nothing until then';
+  yield {
+    code: 'bad-value',
+    message: `${id}: today is ${today}, so no run of ${run.date} has taken place; ${counts}; write the day on which it was run`,
+    place: { file, span: run.dateSpan },
+  };
 }
 
 /** `against` keeps names as they were then, so only what a person writes is looked at. */

@@ -162,6 +162,7 @@ function readRun(reader: Reader, name: string, item: YamlNode): TestRun | null {
   return {
     span: item.span,
     date: day.text,
+    dateSpan: spanOfText(day, item.span),
     result,
     resultSpan: resultNode?.span ?? item.span,
     article: article?.text ?? null,

@@ -1,4 +1,5 @@
 /** Verifications as they are recorded in front matter: a procedure, the requirements it speaks for, and its runs. */
+import { dayAfter } from '../quantity/calendar';
 import type { Span } from '../syntax/span';
 import type { ReadContent } from './read-content';
 
@@ -32,6 +33,7 @@ export interface TestRun {
   readonly span: Span;
   /** ISO 8601. */
   readonly date: string;
+  readonly dateSpan: Span;
   readonly result: RunResult;
   readonly resultSpan: Span;
   /** Which one was tested. */
@@ -45,6 +47,16 @@ export interface TestRun {
   readonly against: readonly RunValue[];
   /** SHA-256 of the documents of evidence, by their path below the product's folder. */
   readonly documents: ReadonlyMap<string, string>;
+}
+
+/**
+ * Its day has begun nowhere on earth. `today` is UTC's, and days begin up to 14 hours earlier (UTC+14, from memory of the
+ * IANA time zone database), so whoever wrote tomorrow's may have been there.
+ *
+ * @param today ISO 8601; null: nobody knows
+ */
+export function isYetToCome({ date }: Pick<TestRun, 'date'>, today: string | null): boolean {
+  return today !== null && date > today && date !== dayAfter(today);
 }
 
 export interface PlacedText {

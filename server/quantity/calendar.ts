@@ -35,6 +35,13 @@ export function dateOfBase(seconds: Rational): string | null {
   return `${String(year).padStart(4, '0')}-${String(month).padStart(2, '0')}-${String(day).padStart(2, '0')}`;
 }
 
+/** The day after one; null after the last of the year 9999. */
+export function dayAfter(text: string): string | null {
+  const [year = 0, month = 0, day = 0] = text.split('-').map(Number);
+  const start = dateToBase(year, month, day);
+  return start === null ? null : dateOfBase(rational.add(start, { numerator: SECONDS_A_DAY, denominator: 1n }));
+}
+
 export function daysInMonth(year: number, month: number): number {
   if (month === 2) return isLeapYear(year) ? 29 : 28;
   return month === 4 || month === 6 || month === 9 || month === 11 ? 30 : 31;

@@ -55,6 +55,16 @@ test.each([
   });
 });
 
+test('a run whose day is yet to come is recorded as it is asked for, and said to prove nothing yet', () => {
+  inFolder({ 'product.md': PRODUCT }, (folder) => {
+    const run = plimsoll(['record', 'TP-1', '--result', 'pass', '--date', '2999-10-02', '--dir', folder]);
+    expect(run).toMatchObject({ status: 0, errors: expect.stringContaining('a run of 2999-10-02 counts as one that') });
+    const check = (date: string) => JSON.parse(plimsoll(['check', folder, '--format', 'json', '--date', date]).out);
+    expect(check('2026-11-15').requirements[0].evidence).toBe('planned');
+    expect(check('2999-10-02').requirements[0].evidence).toBe('verified');
+  });
+});
+
 test('a file that may not be written is left, and so is one that somebody else is writing', () => {
   inFolder({ 'product.md': PRODUCT }, (folder) => {
     const file = join(folder, 'product.md');

@@ -1,7 +1,7 @@
 /** Dates to and from seconds, against the platform's own calendar. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { dateOfBase, dateToBase, daysInMonth } from '../../server/quantity/calendar';
+import { dateOfBase, dateToBase, dayAfter, daysInMonth } from '../../server/quantity/calendar';
 import { add, fraction, integer } from '../../server/quantity/rational';
 
 test('a date is seconds since 1970-01-01, and back', () => {
@@ -42,4 +42,12 @@ test('any moment of a day belongs to it', () => {
 test('no date outside the years of four digits', () => {
   expect(dateOfBase(integer(10n ** 15n))).toBeNull();
   expect(dateOfBase(integer(-(10n ** 15n)))).toBeNull();
+});
+
+test.each([
+  ['2026-12-31', '2027-01-01'],
+  ['2024-02-28', '2024-02-29'],
+  ['9999-12-31', null],
+])('after %s comes %s', (day, next) => {
+  expect(dayAfter(day)).toBe(next);
 });

@@ -1,6 +1,6 @@
 /** The evidence of one requirement: every method and record that is asked for, and the weakest of them (3-semantics, Untested). */
 import { isSafety, type Requirement } from '../../model/requirement';
-import type { Method, TestRun, Verification } from '../../model/verification';
+import { isYetToCome, type Method, type TestRun, type Verification } from '../../model/verification';
 import { methodsOf, type NamedMethod } from '../../model/verify-methods';
 import type { CriterionResult } from '../judge-criterion';
 import type { Lowering } from '../lowering/lowering';
@@ -109,7 +109,7 @@ function itemOfRecord(
   verification: Verification,
   named: NamedMethod | null,
 ): EvidenceItem {
-  const runs = conclusiveRuns(verification);
+  const runs = conclusiveRuns(verification, lowering.product.surroundings.today);
   const run = runs.at(-1);
   if (run === undefined) return emptyItem(named, verification, 'planned');
   const measured = judgedWith(lowering, judged.criteria, judged.modes, run.measured);
@@ -125,10 +125,10 @@ function itemOfRecord(
   return { ...item, state: uncovered.length > 0 ? 'partial' : 'verified', moved, uncovered };
 }
 
-/** By date, then by place in the file; an inconclusive one says nothing. */
-function conclusiveRuns({ runs }: Verification): readonly TestRun[] {
+/** By date, then by place in the file; an inconclusive one says nothing, nor does a pass whose day is yet to come. */
+function conclusiveRuns({ runs }: Verification, today: string | null): readonly TestRun[] {
   return runs
-    .filter(({ result }) => result !== 'inconclusive')
+    .filter((run) => run.result === 'fail' || (run.result === 'pass' && !isYetToCome(run, today)))
     .toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
 }
 
