@@ -1,5 +1,5 @@
 /** A product and the files it is read from: what has changed is read again, what is open in an editor counts before it. */
-import { type Host, pathIn } from './host';
+import { type FileRead, type Host, pathIn } from './host';
 import {
   type DocumentText,
   fileFilter,
@@ -11,6 +11,8 @@ import {
 import { decodeText } from './host-text';
 import { CONFIGURATION_FILE } from './model/configuration';
 import { sha256 } from './model/digest';
+import type { FileDigest } from './model/evidence-file';
+import { isSame } from './model/same';
 import type { SectionCache } from './syntax/markdown/parse';
 import { createProductWorkspace, type ProductWorkspace, type WorkspaceOptions } from './workspace';
 
@@ -22,8 +24,8 @@ export interface OpenProduct {
   /** Its documents and data files as they were read last from their files, by path; null for data files that are not there. */
   readonly documents: Map<string, DocumentText>;
   readonly data: Map<string, string | null>;
-  /** SHA-256 of documents of evidence; null for those that cannot be read. */
-  readonly digests: Map<string, string | null>;
+  /** Of documents of evidence; while nothing of one is other, the same value. */
+  readonly digests: Map<string, FileDigest>;
   /** Null: there is none. */
   configuration: string | null;
   /** Paths of the documents that count, those that stand in an editor only among them. */
@@ -234,8 +236,8 @@ async function readEvidence(host: Host, { place, workspace, digests }: OpenProdu
   let isOther = false;
   for (const path of new Set([...digests.keys(), ...workspace.missingDigests()])) {
     const read = await host.readFile(pathIn(place.root, path), MOST_EVIDENCE_BYTES);
-    const digest = read.type === 'bytes' ? sha256(read.bytes) : null;
-    if (digests.get(path) === digest) continue;
+    const digest = digestOf(read);
+    if (isSame(digests.get(path), digest)) continue;
     digests.set(path, digest);
     workspace.setDigest(path, digest);
     isOther = true;
@@ -243,5 +245,20 @@ async function readEvidence(host: Host, { place, workspace, digests }: OpenProdu
   return isOther;
 }
 
-/** Reports have pictures in them; a larger one is taken for missing. */
+/** Reports have pictures in them; a larger one is not read. */
 const MOST_EVIDENCE_BYTES = 100_000_000;
+
+function digestOf(read: FileRead): FileDigest {
+  switch (read.type) {
+    case 'bytes':
+      return sha256(read.bytes);
+    case 'missing':
+      return null;
+    case 'unreadable':
+      return { unread: read.reason };
+    case 'too-large': {
+      const [megabytes, limit] = [Math.ceil(read.size / 100_000) / 10, MOST_EVIDENCE_BYTES / 1_000_000];
+      return { unread: `it has ${megabytes} MB, more than the ${limit} MB that are read` };
+    }
+  }
+}

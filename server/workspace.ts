@@ -13,6 +13,7 @@ import {
   parseConfiguration,
 } from './model/configuration';
 import { type DocumentModel, readDocument } from './model/document';
+import type { FileDigest } from './model/evidence-file';
 import { headroomProblems } from './model/headroom';
 import { heldDocument, isFrontMatterBroken, type LastGood } from './model/held';
 import { type ProductUnits, productUnits } from './model/own-units';
@@ -47,8 +48,7 @@ export interface ProductWorkspace {
   setData(path: string, text: string | null): void;
   /** Documents of evidence whose digest was not given yet, by their path below the product's folder. */
   missingDigests(): readonly string[];
-  /** SHA-256 in hexadecimal; null: there is no such file, or it cannot be read. */
-  setDigest(path: string, digest: string | null): void;
+  setDigest(path: string, digest: FileDigest): void;
   /** The whole product as it stands. */
   analysis(options?: AnalysisOptions): ProductAnalysis;
   /**
@@ -111,7 +111,7 @@ interface State {
   goodSettings: Settings | null;
   readonly documents: Map<string, OpenDocument>;
   readonly data: Map<string, string | null>;
-  readonly digests: Map<string, string | null>;
+  readonly digests: Map<string, FileDigest>;
 }
 
 export function createProductWorkspace(options: WorkspaceOptions = ONCE): ProductWorkspace {

@@ -3,6 +3,7 @@ import type { Analysis, RequirementResult } from '../engine/analysis';
 import { factNamed, fits } from '../engine/evidence/measured';
 import { atRoot } from '../engine/lowering/environment';
 import { nearestNames } from '../engine/lowering/names';
+import { whyNoDigest } from '../model/evidence-file';
 import { nearestWords } from '../model/nearest';
 import type { RunResult, Verification } from '../model/verification';
 import { methodsOf } from '../model/verify-methods';
@@ -107,8 +108,8 @@ function documentsOf({ product }: Analysis, results: readonly RequirementResult[
   for (const { requirement, path, destination } of product.evidenceFiles) {
     if (path === null || !ids.has(requirement)) continue;
     const digest = product.surroundings.digests.get(path) ?? null;
-    if (digest === null)
-      return { mistake: `${requirement} points at ${destination} as evidence, and there is no such file` };
+    if (typeof digest !== 'string')
+      return { mistake: `${requirement} points at ${destination} as evidence, ${whyNoDigest(digest)}` };
     pairs.set(path, digest);
   }
   return { pairs: [...pairs].map(([path, digest]) => [path, JSON.stringify(digest)]) };

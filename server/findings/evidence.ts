@@ -2,6 +2,7 @@
 import type { Analysis, RequirementResult } from '../engine/analysis';
 import type { EvidenceItem, StaleCause, Uncovered } from '../engine/evidence/state';
 import type { AnalysisPart } from '../engine/parts';
+import type { FileDigest } from '../model/evidence-file';
 import type { Requirement } from '../model/requirement';
 import type { TestRun, Verification } from '../model/verification';
 import { formatOutward } from '../quantity/format';
@@ -61,10 +62,10 @@ function whyFailed({ measured }: EvidenceItem): string {
   return broken === undefined ? '' : `: as measured, ${measuredText(broken.measured)}`;
 }
 
-/** What leaves it undecided, and a document that is pointed at and not there, are findings of their own. */
+/** What leaves it undecided, and a document that is pointed at and cannot be read, are findings of their own. */
 function isToldElsewhere({ product }: Analysis, { requirement }: RequirementResult, cause: StaleCause): boolean {
   if (cause.type === 'undecided') return true;
-  if (cause.type !== 'document' || !cause.isMissing) return false;
+  if (cause.type !== 'document' || typeof cause.now === 'string') return false;
   return product.evidenceFiles.some((one) => one.path === cause.path && one.requirement === requirement.id);
 }
 
@@ -122,6 +123,11 @@ function whyNotCalculated(
   return verdict === 'open' ? '' : `; by calculation it is ${withoutWaiver ?? verdict}`;
 }
 
+function documentText(path: string, now: FileDigest): string {
+  if (now === null) return `${path} is not there any more`;
+  return typeof now === 'string' ? `${path} has been changed since` : `${path} cannot be read: ${now.unread}`;
+}
+
 function causeText(cause: StaleCause): string {
   switch (cause.type) {
     case 'moved':
@@ -137,7 +143,7 @@ function causeText(cause: StaleCause): string {
     case 'statement':
       return 'the statement has been changed since';
     case 'document':
-      return cause.isMissing ? `${cause.path} is not there any more` : `${cause.path} has been changed since`;
+      return documentText(cause.path, cause.now);
     case 'undecided':
       return 'nothing can be compared while it is undecided';
   }

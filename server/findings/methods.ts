@@ -1,7 +1,7 @@
 /** Words under *Verify* that are no method, records of another method than is named, and documents of evidence that are not there. */
 import type { Analysis } from '../engine/analysis';
 import type { AnalysisPart } from '../engine/parts';
-import type { EvidenceFile } from '../model/evidence-file';
+import { type EvidenceFile, whyNoDigest } from '../model/evidence-file';
 import { nearestWords } from '../model/nearest';
 import { attributesOf, type Requirement } from '../model/requirement';
 import { METHODS } from '../model/verification';
@@ -28,11 +28,12 @@ export function* methodFindings({ product }: Analysis, part: AnalysisPart): Iter
   const evidenceFiles = part.document?.evidenceFiles ?? [];
   yield* withoutLink(part, evidenceFiles);
   for (const { requirement, file, span, path, destination } of evidenceFiles) {
-    if (path === null || product.surroundings.digests.get(path) !== null) continue;
+    const digest = path === null ? undefined : product.surroundings.digests.get(path);
+    if (digest === undefined || typeof digest === 'string') continue;
     yield {
       code: 'bad-value',
       requirement,
-      message: `${requirement} points at ${destination} as evidence, and there is no such file`,
+      message: `${requirement} points at ${destination} as evidence, ${whyNoDigest(digest)}`,
       place: { file, span },
     };
   }

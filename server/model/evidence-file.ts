@@ -17,6 +17,14 @@ export interface EvidenceFile {
   readonly destination: string;
 }
 
+/** SHA-256 of a document in hexadecimal; null: there is no such file; else why it cannot be read, in words. */
+export type FileDigest = string | null | { readonly unread: string };
+
+/** Of a document that is pointed at, what is wrong with it, as a sentence goes on. */
+export function whyNoDigest(digest: Exclude<FileDigest, string>): string {
+  return digest === null ? 'and there is no such file' : `which cannot be read: ${digest.unread}`;
+}
+
 /** An inline link of CommonMark (0.31, 6.3), with or without angle brackets; labels without brackets of their own. */
 const LINK = /\[([^[\]]*)\]\((?:<([^<>\n]*)>|([^\s()<>]+))[^()\n]*\)/g;
 /** A scheme and a colon (RFC 3986, 3.1), or an address of this page or of the server. */

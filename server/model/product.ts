@@ -2,7 +2,7 @@
 import type { UnitTable } from '../quantity/unit-table';
 import type { Configuration } from './configuration';
 import type { DocumentModel } from './document';
-import type { EvidenceFile } from './evidence-file';
+import type { EvidenceFile, FileDigest } from './evidence-file';
 import type { Fact, Row } from './fact';
 import type { ProductUnits } from './own-units';
 import type { Requirement } from './requirement';
@@ -40,8 +40,8 @@ export interface Product {
 export interface Surroundings {
   /** ISO 8601, UTC; null where no day was given. */
   readonly today: string | null;
-  /** SHA-256 of documents of evidence, by their path below the product's folder; null for those that are not there. */
-  readonly digests: ReadonlyMap<string, string | null>;
+  /** Of documents of evidence, by their path below the product's folder. */
+  readonly digests: ReadonlyMap<string, FileDigest>;
 }
 
 export const NO_SURROUNDINGS: Surroundings = { today: null, digests: new Map() };

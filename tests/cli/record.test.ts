@@ -1,6 +1,15 @@
 /** `record` and `import` on real files: whole files, nothing lost, clear errors. */
 import { spawn, spawnSync } from 'node:child_process';
-import { chmodSync, existsSync, readdirSync, readFileSync, utimesSync, watch, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  existsSync,
+  readdirSync,
+  readFileSync,
+  truncateSync,
+  utimesSync,
+  watch,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test, vi } from 'vitest';
@@ -62,6 +71,23 @@ test('a run whose day is yet to come is recorded as it is asked for, and said to
     const check = (date: string) => JSON.parse(plimsoll(['check', folder, '--format', 'json', '--date', date]).out);
     expect(check('2026-11-15').requirements[0].evidence).toBe('planned');
     expect(check('2999-10-02').requirements[0].evidence).toBe('verified');
+  });
+});
+
+test('a document of evidence that is too large to be read is not called missing', () => {
+  const product = `${PRODUCT}\n- Evidence: [film](film.mp4)\n`;
+  inFolder({ 'product.md': product, 'film.mp4': '' }, (folder) => {
+    truncateSync(join(folder, 'film.mp4'), 100_000_001);
+    const why =
+      'P-1 points at film.mp4 as evidence, which cannot be read: it has 100.1 MB, more than the 100 MB that are';
+    expect(plimsoll(['check', folder]).out).toContain(why);
+    const run = plimsoll(['record', 'TP-1', '--result', 'pass', '--dir', folder]);
+    expect(run).toMatchObject({ status: 2, errors: expect.stringContaining(why) });
+    truncateSync(join(folder, 'film.mp4'), 1000);
+    expect(plimsoll(['record', 'TP-1', '--result', 'pass', '--date', '2026-10-02', '--dir', folder]).status).toBe(0);
+    truncateSync(join(folder, 'film.mp4'), 100_000_001);
+    expect(plimsoll(['check', folder]).out).toContain(why);
+    expect(plimsoll(['check', folder]).out).not.toContain('there any more');
   });
 });
 

@@ -192,7 +192,7 @@ function documentCauses({ product }: Lowering, { requirement }: Judged, { docume
     const linked = product.evidenceFiles.filter((one) => one.path === path);
     if (linked.length > 0 && linked.every((one) => one.requirement !== requirement.id)) return [];
     const now = digests.get(path);
-    if (now === undefined || now?.startsWith(kept)) return [];
-    return [{ type: 'document', path, isMissing: now === null }];
+    if (now === undefined || (typeof now === 'string' && now.startsWith(kept))) return [];
+    return [{ type: 'document', path, now }];
   });
 }

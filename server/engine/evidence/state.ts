@@ -1,5 +1,6 @@
 /** What evidence there is of a requirement, method by method, and why it is no better. */
 
+import type { FileDigest } from '../../model/evidence-file';
 import type { Method, RunValue, TestRun, Verification } from '../../model/verification';
 import type { NamedMethod } from '../../model/verify-methods';
 import type { Interval } from '../../quantity/interval';
@@ -63,7 +64,7 @@ export type StaleCause =
   /** The run says nothing of this criterion; null for a requirement without criteria. */
   | { readonly type: 'not-recorded'; readonly result: CriterionResult | null }
   | { readonly type: 'statement' }
-  | { readonly type: 'document'; readonly path: string; readonly isMissing: boolean }
+  | { readonly type: 'document'; readonly path: string; readonly now: FileDigest }
   /** Nothing can be compared while the requirement is undecided. */
   | { readonly type: 'undecided' };
 
