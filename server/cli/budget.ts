@@ -6,6 +6,7 @@ import type { Host } from '../host';
 import { knownNames } from '../model/names';
 import { nearestWords } from '../model/nearest';
 import { budgetJson, budgetText, roomOf } from '../reports/budget';
+import { jsonText } from '../reports/json-text';
 import { type Delivery, deliver, styleFor } from './deliver';
 import type { ExitStatus } from './exit-status';
 import { refuse } from './output';
@@ -38,11 +39,11 @@ export async function runBudget(host: Host, name: string, options: BudgetOptions
     analysis.product.units,
   );
   const room = roomOf(analysis.requirements, name);
-  const text =
+  const content =
     options.format === 'json'
-      ? `${JSON.stringify(budgetJson(name, budgets, room, unit), null, 2)}\n`
+      ? { pieces: jsonText({ ...budgetJson(name, budgets, room, unit) }) }
       : budgetText(budgets, room, unit, styleFor(options));
-  return (await deliver(host, text, options)) && !checked.incomplete ? 0 : 2;
+  return (await deliver(host, content, options)) && !checked.incomplete ? 0 : 2;
 }
 
 function nearestHint({ product }: Analysis, name: string): string {

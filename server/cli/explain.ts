@@ -6,6 +6,7 @@ import { explainFact, explainRequirement, explainRow } from '../reports/explain/
 import { factText, rowText } from '../reports/explain/fact-text';
 import { requirementText } from '../reports/explain/requirement-text';
 import { subjectNamed } from '../reports/explain/subject';
+import { jsonText } from '../reports/json-text';
 import type { TextStyle } from '../reports/text-style';
 import { type Delivery, deliver, styleFor } from './deliver';
 import type { ExitStatus } from './exit-status';
@@ -31,11 +32,11 @@ export async function runExplain(
     const near = explained.nearest.length === 0 ? '' : `; near it are ${explained.nearest.join(', ')}`;
     return refuse(`there is no requirement, fact or part “${name}”${near}`);
   }
-  const text =
+  const content =
     options.format === 'json'
-      ? `${JSON.stringify(explainJson(explained, checked.result), null, 2)}\n`
+      ? { pieces: jsonText(explainJson(explained, checked.result)) }
       : `${explainText(explained, checked.result, styleFor(options))}\n`;
-  return (await deliver(host, text, options)) && !checked.incomplete ? 0 : 2;
+  return (await deliver(host, content, options)) && !checked.incomplete ? 0 : 2;
 }
 
 function explain(

@@ -3,6 +3,7 @@ import { trial } from '../engine/trial';
 import { readTrial } from '../engine/trial-request';
 import type { Host } from '../host';
 import type { NamedText } from '../model/written-value';
+import { jsonText } from '../reports/json-text';
 import { trialJson, trialReport, trialText } from '../reports/trial';
 import { type Delivery, deliver, styleFor } from './deliver';
 import type { ExitStatus } from './exit-status';
@@ -28,9 +29,9 @@ export async function runTrial(
   const request = readTrial(analysis, { values, without: options.without });
   if ('mistake' in request) return refuse(request.mistake);
   const report = trialReport(analysis, request, trial(analysis.product, analysis.requirements, request.changes));
-  const text =
+  const content =
     options.format === 'json'
-      ? `${JSON.stringify(trialJson(report, checked.name), null, 2)}\n`
+      ? { pieces: jsonText(trialJson(report, checked.name)) }
       : trialText(report, checked.name, styleFor(options));
-  return (await deliver(host, text, options)) && !checked.incomplete ? 0 : 2;
+  return (await deliver(host, content, options)) && !checked.incomplete ? 0 : 2;
 }

@@ -8,6 +8,7 @@ export function* jsonText(report: Readonly<Record<string, unknown>>): Generator<
   let piece = '{';
   let separator = '\n';
   for (const [key, value] of Object.entries(report)) {
+    if (value === undefined) continue;
     piece += `${separator}  ${JSON.stringify(key)}: `;
     separator = ',\n';
     if (!Array.isArray(value) || value.length === 0) {
@@ -24,10 +25,10 @@ export function* jsonText(report: Readonly<Record<string, unknown>>): Generator<
     }
     piece += '\n  ]';
   }
-  yield `${piece}\n}\n`;
+  yield separator === '\n' ? '{}\n' : `${piece}\n}\n`;
 }
 
-/** Text in JSON holds no line end of its own. */
+/** Text in JSON holds no line end of its own; nothing at all is null in a list (ECMA-262, 25.5.2.6 SerializeJSONArray). */
 function indented(value: unknown, indent: string): string {
-  return JSON.stringify(value, null, 2).replaceAll('\n', `\n${indent}`);
+  return (JSON.stringify(value, null, 2) ?? 'null').replaceAll('\n', `\n${indent}`);
 }
