@@ -16,6 +16,7 @@ import { openRequirements } from './open';
 import { openPoints } from './open-points';
 import { overSpecifiedLimits } from './over-specified';
 import { derivationCycles, derivations } from './parents';
+import { passedOver } from './passed-over';
 import { readingQuestions } from './reading';
 import { runFindings } from './runs';
 import { brokenLimits } from './unmet';
@@ -45,7 +46,7 @@ export const PART_RULES: readonly PartRule[] = [
 ];
 
 /** They ask of many names whether there are such, and are asked again when any name comes or goes. */
-export const NAME_RULES: readonly PartRule[] = [hidingNames];
+export const NAME_RULES: readonly PartRule[] = [hidingNames, passedOver];
 
 /** What is broken, and with ranges what would mend it. */
 export const RANGE_RULES: readonly ((

@@ -8,7 +8,7 @@ import { type EvidenceFile, evidenceFilesOf } from './evidence-file';
 import type { Fact, TablePart } from './fact';
 import type { ReadingContext } from './read-content';
 import { type DataFile, type ReadFacts, readFacts } from './read-facts';
-import { readRequirements } from './read-requirements';
+import { type PassedOver, readRequirements } from './read-requirements';
 import { type ReadVerifications, readVerifications } from './read-verifications';
 import type { Requirement } from './requirement';
 import type { Verification } from './verification';
@@ -27,6 +27,8 @@ export interface DocumentModel {
   readonly evidenceFiles: readonly EvidenceFile[];
   /** Paragraphs with *shall* or *must* outside every requirement. */
   readonly withoutId: readonly Span[];
+  /** Headings with an id that begin no requirement. */
+  readonly passedOver: readonly PassedOver[];
   /** The first requirement-like heading of a document that takes no part because its front matter does not say so. */
   readonly unread: Span | null;
   /** CSV files that its tables read. */
@@ -93,6 +95,7 @@ function takesPart(
     verifications: records.verifications,
     evidenceFiles: evidenceFilesOf(read.requirements, text),
     withoutId: read.withoutId,
+    passedOver: read.passedOver,
     unread: null,
     dataFiles: design.dataFiles,
     problems: [
@@ -125,6 +128,7 @@ function takesNoPart(
     verifications: [],
     evidenceFiles: [],
     withoutId: [],
+    passedOver: [],
     unread,
     dataFiles: [],
     problems,

@@ -13,7 +13,16 @@ export interface ReadRequirements {
   readonly requirements: readonly Requirement[];
   /** Paragraphs with *shall* or *must* outside every requirement. */
   readonly withoutId: readonly Span[];
+  readonly passedOver: readonly PassedOver[];
   readonly problems: readonly Problem[];
+}
+
+/** A heading that looks like an id, and nothing in its reach that binds. */
+export interface PassedOver {
+  readonly id: string;
+  readonly idSpan: Span;
+  /** Of it and of the paragraphs in its reach what has code spans; never empty. */
+  readonly prose: readonly Prose[];
 }
 
 /**
@@ -35,6 +44,7 @@ export function readRequirements(
 class RequirementReader implements ReadRequirements {
   readonly requirements: Requirement[] = [];
   readonly withoutId: Span[] = [];
+  readonly passedOver: PassedOver[] = [];
   readonly problems: Problem[] = [];
 
   constructor(
@@ -51,7 +61,10 @@ class RequirementReader implements ReadRequirements {
       if (id === null) return index + 1;
       const reach = this.reachOf(block, blocks, index + 1);
       const body = blocks.slice(index + 1, reach);
-      if (!this.isRequirement(body)) return index + 1;
+      if (!this.isRequirement(body)) {
+        this.passOver(block, id, body);
+        return index + 1;
+      }
       this.heading(block, id, body);
       return reach;
     }
@@ -81,6 +94,13 @@ class RequirementReader implements ReadRequirements {
     );
   }
 
+  private passOver({ prose }: Heading, { id, at }: HeadingId, body: readonly Block[]): void {
+    const paragraphs = body.flatMap((block) => (block.type === 'paragraph' ? [block.prose] : []));
+    const withCode = [prose, ...paragraphs].filter(({ codes }) => codes.length > 0);
+    if (withCode.length > 0)
+      this.passedOver.push({ id, idSpan: documentSpan(prose, at, at + id.length), prose: withCode });
+  }
+
   private heading(heading: Heading, id: HeadingId, body: readonly Block[]): void {
     const attributes: Attribute[] = [];
     const brokenLines: Problem[] = [];
@@ -104,7 +124,7 @@ class RequirementReader implements ReadRequirements {
     this.requirements.push({
       id: id.id,
       idSpan: documentSpan(heading.prose, id.at, id.at + id.id.length),
-      title: id.title,
+      title: titleOf(heading.prose, id),
       file: this.file,
       span: spanOf(heading.span.start, last),
       obligation: obligation ?? 'shall',
@@ -222,6 +242,13 @@ type Sentence = Pick<Paragraph, 'prose' | 'span'>;
 function leadOf(item: ListItem): Sentence {
   const [first] = item.blocks;
   return first?.type === 'paragraph' ? first : { prose: NO_PROSE, span: spanOf(item.span.start, item.span.start) };
+}
+
+/** With its code spans as a reader sees them. */
+function titleOf({ codes }: Prose, { title, at }: HeadingId): string {
+  const own = codes.filter((code) => code.at > at);
+  let next = 0;
+  return title.replace(/\uFFFC/gu, () => own[next++]?.code ?? '');
 }
 
 function titleOfRow(row: TableRow, header: readonly Prose[]): string {
