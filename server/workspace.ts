@@ -15,7 +15,7 @@ import {
 import { type DocumentModel, readDocument } from './model/document';
 import type { FileDigest } from './model/evidence-file';
 import { headroomProblems } from './model/headroom';
-import { heldDocument, isFrontMatterBroken, type LastGood } from './model/held';
+import { heldDocument, isFrontMatterBroken } from './model/held';
 import { type ProductUnits, productUnits } from './model/own-units';
 import type { PlacedProblem } from './model/place';
 import { joinDocuments, type Product, type Surroundings } from './model/product';
@@ -90,7 +90,14 @@ interface OpenDocument {
   /** What was read of it before that, under the same units; parts of it that are still said stay. */
   readBefore: DocumentModel | null;
   /** Null: it never could be read, or nothing is held. */
-  readonly lastGood: LastGood | null;
+  lastGood: KnownGood | null;
+}
+
+/** A text that could be read. */
+interface KnownGood {
+  readonly text: string;
+  /** Null: what its reading rests on has changed since. */
+  model: DocumentModel | null;
 }
 
 interface ReadModel {
@@ -128,8 +135,8 @@ export function createProductWorkspace(options: WorkspaceOptions = ONCE): Produc
   };
   return {
     setConfiguration: (text) => {
-      state.settings = nextSettings(state, text);
       forgetModels(state, false);
+      state.settings = nextSettings(state, text);
     },
     get configuration() {
       return state.settings.configuration;
@@ -184,8 +191,10 @@ function setText(state: State, path: string, text: string, parsed: SectionCache 
 }
 
 /** @param keepsParts whether what is still said as before stays the object that it was */
-function forgetModels({ documents }: State, keepsParts: boolean): void {
-  for (const document of documents.values()) {
+function forgetModels(state: State, keepsParts: boolean): void {
+  for (const document of state.documents.values()) {
+    const good = lastGoodOf(state, document);
+    document.lastGood = good && { text: good.text, model: null };
     document.readBefore = keepsParts ? (document.read?.model ?? document.readBefore) : null;
     document.read = null;
   }
@@ -222,10 +231,11 @@ function nextSettings(state: State, text: string | null): Settings {
 }
 
 /** What may be held of a document once its text is another. */
-function lastGoodOf({ holdsLastGood }: State, { text, read, lastGood }: OpenDocument): LastGood | null {
+function lastGoodOf({ holdsLastGood }: State, { text, read, lastGood }: OpenDocument): KnownGood | null {
   if (!holdsLastGood) return null;
-  const model = read?.model ?? null;
-  return model === null || model.held === true || isFrontMatterBroken(text, model) ? lastGood : { text, model };
+  if (read === null || read.model?.held === true || isFrontMatterBroken(text, read.model)) return lastGood;
+  // Front matter that could be read and gave the file no part left nothing that could be held.
+  return read.model === null ? null : { text, model: read.model };
 }
 
 function analyseProduct(state: State, today: string | null, withRanges: boolean): ProductAnalysis {
@@ -255,9 +265,12 @@ function analyseWith(state: State, texts: ReadonlyMap<string, string>, today: st
     [...state.documents].map(([path, document]): [string, OpenDocument] => {
       const text = texts.get(path) ?? document.text;
       const isSame = text === document.text && settings === state.settings;
+      if (isSame) return [path, document];
+      // Under another configuration it would be read otherwise, and the product itself is to know nothing of that.
+      const lastGood = document.lastGood && { text: document.lastGood.text, model: null };
       return [
         path,
-        isSame ? document : { ...document, text, cache: createSectionCache(), read: null, readBefore: null },
+        { text, problem: document.problem, cache: createSectionCache(), read: null, readBefore: null, lastGood },
       ];
     }),
   );
@@ -357,11 +370,14 @@ function readGuarded(path: string, document: OpenDocument, state: State): ReadMo
 }
 
 function readOne(path: string, document: OpenDocument, { settings, data }: State): DocumentModel | null {
-  const { text, cache, lastGood } = document;
+  const { text, cache, lastGood: good } = document;
   const modes = new Set(settings.configuration.modes.map((mode) => mode.text));
   const known = new Map([...data].flatMap(([file, content]) => (content === null ? [] : [[file, content] as const])));
-  const model = readDocument(path, text, { units: settings.units.table, modes, data: known }, cache);
-  return lastGood !== null && isFrontMatterBroken(text, model) ? heldDocument(path, text, model, lastGood) : model;
+  const context = { units: settings.units.table, modes, data: known };
+  const model = readDocument(path, text, context, cache);
+  if (good === null || !isFrontMatterBroken(text, model)) return model;
+  good.model ??= readDocument(path, good.text, context, createSectionCache());
+  return good.model === null ? model : heldDocument(path, text, model, { text: good.text, model: good.model });
 }
 
 function noSuchFile(path: string, { path: missing, span }: DataFile): PlacedProblem {
