@@ -22,6 +22,7 @@ import { joinDocuments, type Product, type Surroundings } from './model/product'
 import type { DataFile } from './model/read-facts';
 import { rejoined } from './model/rejoin';
 import { retained } from './model/retained';
+import { unanchored } from './syntax/anchor';
 import type { CodeSpan } from './syntax/markdown/block';
 import { codeSpansIn } from './syntax/markdown/code-spans';
 import { createSectionCache, parseMarkdown, type SectionCache } from './syntax/markdown/parse';
@@ -87,8 +88,11 @@ interface OpenDocument {
   readonly problem: Problem | null;
   readonly cache: SectionCache;
   read: ReadModel | null;
-  /** What was read of it before that, under the same units; parts of it that are still said stay. */
-  readBefore: DocumentModel | null;
+  /**
+   * As it was analysed last, under the same units: what of it is still said stays, and follows when the present text is
+   * analysed. Null once it was, and where nothing is kept.
+   */
+  analysedBefore: DocumentModel | null;
   /** Null: it never could be read, or nothing is held. */
   lastGood: KnownGood | null;
 }
@@ -102,6 +106,8 @@ interface KnownGood {
 
 interface ReadModel {
   readonly model: DocumentModel | null;
+  /** It was taken into an analysis, with what is still said as it was before. */
+  readonly isAnalysed: boolean;
   readonly problems: readonly PlacedProblem[];
 }
 
@@ -151,7 +157,7 @@ export function createProductWorkspace(options: WorkspaceOptions = ONCE): Produc
         problem,
         cache: createSectionCache(),
         read: null,
-        readBefore: null,
+        analysedBefore: null,
         lastGood: null,
       });
     },
@@ -185,9 +191,14 @@ function setText(state: State, path: string, text: string, parsed: SectionCache 
   if (known?.text === text && known.problem === null) return false;
   const cache = parsed ?? known?.cache ?? createSectionCache();
   const lastGood = known === undefined ? null : lastGoodOf(state, known);
-  const readBefore = known?.read?.model ?? known?.readBefore ?? null;
-  state.documents.set(path, { text, problem: null, cache, read: null, readBefore, lastGood });
+  const analysedBefore = known === undefined ? null : analysedLast(known);
+  state.documents.set(path, { text, problem: null, cache, read: null, analysedBefore, lastGood });
   return true;
+}
+
+/** What was read since and never analysed is of no use. */
+function analysedLast({ read, analysedBefore }: OpenDocument): DocumentModel | null {
+  return read?.isAnalysed ? read.model : analysedBefore;
 }
 
 /** @param keepsParts whether what is still said as before stays the object that it was */
@@ -195,7 +206,7 @@ function forgetModels(state: State, keepsParts: boolean): void {
   for (const document of state.documents.values()) {
     const good = lastGoodOf(state, document);
     document.lastGood = good && { text: good.text, model: null };
-    document.readBefore = keepsParts ? (document.read?.model ?? document.readBefore) : null;
+    document.analysedBefore = keepsParts ? analysedLast(document) : null;
     document.read = null;
   }
 }
@@ -248,7 +259,7 @@ function analyseProduct(state: State, today: string | null, withRanges: boolean)
 /** Where work is kept, what no changed document says is taken over from the product as it was last. */
 function joined(state: State, surroundings: Surroundings): Product {
   const { configuration, units } = state.settings;
-  const models = modelsOf(state);
+  const models = state.memory === null ? modelsOf(state) : keptModelsOf(state);
   const { lastProduct } = state;
   const isSameGround = lastProduct?.configuration === configuration && lastProduct.units === units.table;
   const product =
@@ -268,10 +279,7 @@ function analyseWith(state: State, texts: ReadonlyMap<string, string>, today: st
       if (isSame) return [path, document];
       // Under another configuration it would be read otherwise, and the product itself is to know nothing of that.
       const lastGood = document.lastGood && { text: document.lastGood.text, model: null };
-      return [
-        path,
-        { text, problem: document.problem, cache: createSectionCache(), read: null, readBefore: null, lastGood },
-      ];
+      return [path, { ...document, text, cache: createSectionCache(), read: null, analysedBefore: null, lastGood }];
     }),
   );
   const data = new Map([...state.data].map(([path, text]) => [path, texts.get(path) ?? text]));
@@ -351,21 +359,40 @@ function modelsOf(state: State): readonly DocumentModel[] {
   });
 }
 
+/**
+ * The same with whatever was said before as the objects that were analysed then. It moves them to their places in the
+ * present texts, so it is asked only for an analysis that takes the place of the last one.
+ */
+function keptModelsOf(state: State): readonly DocumentModel[] {
+  modelsOf(state);
+  for (const document of state.documents.values()) if (document.read?.isAnalysed === false) keep(state, document);
+  return modelsOf(state);
+}
+
+function keep(state: State, document: OpenDocument): void {
+  const { read, analysedBefore, lastGood } = document;
+  const isNeeded = lastGood !== null && lastGoodOf(state, document) === lastGood;
+  document.lastGood = isNeeded ? unanchored(lastGood) : null;
+  if (read !== null) document.read = { ...read, model: retained(analysedBefore, read.model), isAnalysed: true };
+  document.analysedBefore = null;
+}
+
 /** A mistake of ours in one document is confessed there, and the rest is read. */
 function readGuarded(path: string, document: OpenDocument, state: State): ReadModel {
-  if (document.problem !== null) return { model: null, problems: [] };
+  const isAnalysed = false;
+  if (document.problem !== null) return { model: null, isAnalysed, problems: [] };
   try {
-    const model = retained(document.readBefore, readOne(path, document, state));
-    document.readBefore = null;
+    const model = readOne(path, document, state);
     return {
       model,
+      isAnalysed,
       problems: (model?.dataFiles ?? [])
         .filter((file) => state.data.get(file.path) === null)
         .map((file) => noSuchFile(path, file)),
     };
   } catch (error) {
     const message = `this file could not be read because of a mistake in the program: ${error instanceof Error ? error.message : String(error)}`;
-    return { model: null, problems: [{ code: 'internal', message, span: spanOf(0, 0), file: path }] };
+    return { model: null, isAnalysed, problems: [{ code: 'internal', message, span: spanOf(0, 0), file: path }] };
   }
 }
 

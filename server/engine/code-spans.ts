@@ -6,10 +6,11 @@ import { editDistance } from '../model/nearest';
 import * as rational from '../quantity/rational';
 import { UNITY } from '../quantity/unit';
 import type { QuantityValue } from '../quantity/value';
+import { spanBeside } from '../syntax/anchor';
 import { descendants, type Expression } from '../syntax/expression/ast';
 import { type ParsedExpression, parseExpression } from '../syntax/expression/parser';
 import type { CodeSpan } from '../syntax/markdown/block';
-import { covers, spanOf } from '../syntax/span';
+import { covers } from '../syntax/span';
 import { atRoot } from './lowering/environment';
 import type { Lowering } from './lowering/lowering';
 import { nearestNames } from './lowering/names';
@@ -46,7 +47,11 @@ export function readReferenceCode(lowering: Lowering, code: CodeSpan, file: stri
 
 function parseCode(lowering: Lowering, code: CodeSpan): ParsedExpression {
   return parseExpression(code.code, lowering.product.units, (start, end) =>
-    spanOf(Math.min(code.span.start + start, code.span.end), Math.min(code.span.start + end, code.span.end)),
+    spanBeside(
+      code.span,
+      Math.min(code.span.start + start, code.span.end),
+      Math.min(code.span.start + end, code.span.end),
+    ),
   );
 }
 

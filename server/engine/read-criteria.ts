@@ -4,6 +4,7 @@ import { attributesOf, type Requirement } from '../model/requirement';
 import type { Rational } from '../quantity/rational';
 import { UNITY } from '../quantity/unit';
 import type { QuantityValue } from '../quantity/value';
+import { spanBeside } from '../syntax/anchor';
 import type { Expression } from '../syntax/expression/ast';
 import { printExpression } from '../syntax/expression/print';
 import type { CodeSpan } from '../syntax/markdown/block';
@@ -260,7 +261,7 @@ function literalAt(value: QuantityValue, span: Span): Expression {
 /** From the relation to the quantity, whichever stands first. */
 function traceSpan({ relation, quantity }: LimitTrace): Span {
   if (relation === null) return quantity;
-  return { start: Math.min(relation.start, quantity.start), end: Math.max(relation.end, quantity.end) };
+  return spanBeside(relation, Math.min(relation.start, quantity.start), Math.max(relation.end, quantity.end));
 }
 
 function criterion(

@@ -58,7 +58,10 @@ export class Recorder {
 
   /** Notes that what is at work now read this. */
   note(key: string): void {
-    this.stack[this.stack.length - 1]?.read.add(key);
+    const top = this.stack[this.stack.length - 1];
+    if (top === undefined || top.read.has(key)) return;
+    top.read.add(key);
+    if (top.worker !== UNNOTED) this.enlist(key, top.worker);
   }
 
   /** Keeps a remark for as long as the work that came upon it stands. */
@@ -84,7 +87,6 @@ export class Recorder {
       return work();
     } finally {
       this.stack.pop();
-      for (const key of own) this.enlist(key, worker);
     }
   }
 

@@ -5,6 +5,7 @@ import type { RangeAnalysis } from '../engine/ranges/ranges';
 import { groupBy } from '../model/group-by';
 import type { PlacedProblem } from '../model/place';
 import { isSame } from '../model/same';
+import { asItStands } from './as-it-stands';
 import { codeOf } from './causes';
 import type { Draft, Finding } from './finding';
 import { type PartFindings, type PartMemory, partFindings } from './part-findings';
@@ -47,7 +48,7 @@ export function* collectInSteps(
   const others: Finding[] = [];
   for (const problem of outside) others.push(...settled(problemDraft(problem), analysis));
   for (const draft of productDrafts(analysis, ranges)) {
-    others.push(...settled(draft, analysis));
+    others.push(...settled(draft, analysis).map(asItStands));
     yield;
   }
   const elsewhere = own.flatMap((found) => found.elsewhere);

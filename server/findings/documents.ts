@@ -3,7 +3,8 @@ import type { Analysis } from '../engine/analysis';
 import type { DocumentModel } from '../model/document';
 import type { Product } from '../model/product';
 import { nextFreeId } from '../model/requirement-id';
-import { spanOf } from '../syntax/span';
+import { spanBeside } from '../syntax/anchor';
+import type { Span } from '../syntax/span';
 import { codeOf } from './causes';
 import type { Draft } from './finding';
 
@@ -35,21 +36,22 @@ function idsAround({ requirements }: DocumentModel, { requirements: all }: Produ
   return [...all.map(({ id }) => id).filter((id) => !own.has(id)), ...own];
 }
 
-function withoutId(
-  file: string,
-  span: { readonly start: number; readonly end: number },
-  ids: readonly string[],
-): Draft {
+function withoutId(file: string, span: Span, ids: readonly string[]): Draft {
   const id = nextFreeId(ids);
   return {
     code: 'no-id',
     message: `this paragraph binds, but stands under no requirement; give it a heading with an id: ## ${id}`,
     place: { file, span },
-    fixes: [{ title: `Put it under ${id}`, edits: [{ span: spanOf(span.start, span.start), text: `## ${id}\n\n` }] }],
+    fixes: [
+      {
+        title: `Put it under ${id}`,
+        edits: [{ span: spanBeside(span, span.start, span.start), text: `## ${id}\n\n` }],
+      },
+    ],
   };
 }
 
-function takesNoPart(file: string, span: { readonly start: number; readonly end: number }): Draft {
+function takesNoPart(file: string, span: Span): Draft {
   return {
     code: 'no-id',
     severity: 'information',

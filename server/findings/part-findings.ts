@@ -3,6 +3,7 @@ import { type Analysis, analysisOf } from '../engine/analysis';
 import type { AnalysisPart } from '../engine/parts';
 import type { RangeAnalysis } from '../engine/ranges/ranges';
 import { Lookups, type Recorder } from '../engine/recorder';
+import { asItStands } from './as-it-stands';
 import type { Finding } from './finding';
 import { NAME_RULES, PART_RULES, type PartRule, RANGE_RULES } from './rules';
 import { settled } from './severity';
@@ -24,9 +25,12 @@ interface KeptPart {
   readonly recorder: Recorder;
   readonly groups: readonly KeptGroup[];
   readonly findings: PartFindings;
+  /** The other parts that they point into, as they were: what stands there may have moved since. */
+  readonly others: ReadonlyMap<string, AnalysisPart | undefined>;
 }
 
 interface KeptGroup {
+  /** Their places follow what they speak of. */
   readonly findings: readonly Finding[];
   /** Those that the findings rest on. */
   readonly lookups: Lookups;
@@ -74,7 +78,7 @@ type PartRules = readonly PartRule[];
 const KEPT_WITH_RANGES: readonly PartRules[] = [PART_RULES, NAME_RULES];
 
 function split({ file }: AnalysisPart, lists: readonly (readonly Finding[])[]): PartFindings {
-  const all = lists.flat();
+  const all = lists.flat().map(asItStands);
   const here = all.filter(({ place }) => place.file === file);
   return { file, here, elsewhere: here.length === all.length ? [] : all.filter((one) => !here.includes(one)) };
 }
@@ -93,7 +97,8 @@ function kept(looking: Looking, part: AnalysisPart, rules: readonly PartRules[],
   const { recorder } = looking;
   const last = memory.get(part.file);
   const known = last?.recorder === recorder ? last : undefined;
-  if (known?.part === part && known.groups.length >= rules.length && known.groups.every(stands)) return known;
+  if (known?.part === part && known.groups.length >= rules.length && known.groups.every(stands))
+    return isPlacedAsBefore(known, looking.analysis) ? known : placedAnew(known, looking.analysis, memory);
   const groups = rules.map((some, place) => {
     const group = known?.groups[place];
     return known?.part === part && group !== undefined && stands(group) ? group : newGroup(looking, part, some);
@@ -103,13 +108,28 @@ function kept(looking: Looking, part: AnalysisPart, rules: readonly PartRules[],
     [],
     gone.map(({ lookups }) => lookups),
   );
-  const findings = split(
-    part,
-    groups.map((group) => group.findings),
+  return placedAnew({ part, recorder, groups }, looking.analysis, memory);
+}
+
+function placedAnew(
+  { part, recorder, groups }: Pick<KeptPart, 'part' | 'recorder' | 'groups'>,
+  analysis: Analysis,
+  memory: PartMemory,
+): KeptPart {
+  const lists = groups.map((group) => group.findings);
+  const files = new Set(
+    lists.flat().flatMap(({ place, related }) => [place, ...related.map((one) => one.place)].map(({ file }) => file)),
   );
-  const made = { part, recorder, groups, findings };
+  files.delete(part.file);
+  const others = new Map([...files].map((file) => [file, analysis.part(file)]));
+  const made = { part, recorder, groups, findings: split(part, lists), others };
   memory.set(part.file, made);
   return made;
+}
+
+function isPlacedAsBefore({ others }: KeptPart, analysis: Analysis): boolean {
+  for (const [file, part] of others) if (analysis.part(file) !== part) return false;
+  return true;
 }
 
 function stands({ lookups }: KeptGroup): boolean {

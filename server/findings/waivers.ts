@@ -8,7 +8,8 @@ import { readAgreement } from '../model/agreement';
 import { SHOWN_DIGITS } from '../model/digest';
 import { attributesOf, type Requirement } from '../model/requirement';
 import type { Waiver } from '../model/waiver';
-import { type Fix, type Span, spanOf } from '../syntax/span';
+import { spanBeside } from '../syntax/anchor';
+import type { Fix, Span } from '../syntax/span';
 import type { Draft } from './finding';
 
 export function* waiverFindings({ requirements }: AnalysisPart): Iterable<Draft> {
@@ -52,8 +53,9 @@ function extentFix({ criteria }: RequirementResult, { extent, attribute }: Waive
   const [only] = broken;
   if (extent !== null || broken.length !== 1 || only?.figures == null) return [];
   const text = outwardText(extentToday(only.figures), only.figures.unit);
-  const { start } = attribute.valueSpan;
-  return [{ title: `Waive it to ${text}`, edits: [{ span: spanOf(start, start), text: `to ${text}; ` }] }];
+  const { valueSpan } = attribute;
+  const before = spanBeside(valueSpan, valueSpan.start, valueSpan.start);
+  return [{ title: `Waive it to ${text}`, edits: [{ span: before, text: `to ${text}; ` }] }];
 }
 
 export function* agreementFindings({ requirements }: AnalysisPart): Iterable<Draft> {

@@ -1,6 +1,7 @@
 /** `Agreed: A. Person; 2026-11-02; 7c1f3a`: who agreed to the text, when, and to which text. */
 import { isDay } from '../quantity/calendar';
-import { type Span, spanOf } from '../syntax/span';
+import { spanBeside } from '../syntax/anchor';
+import type { Span } from '../syntax/span';
 import type { Attribute } from './requirement';
 
 export interface Agreement {
@@ -26,5 +27,5 @@ export function readAgreement(
   if (!isDay(day))
     return { attribute, mistake: `“${day}” is no day of the calendar: write year-month-day (2026-11-02)` };
   const start = valueSpan.end - (digest?.length ?? 0);
-  return { attribute, digest: digest?.toLowerCase() ?? null, digestSpan: spanOf(start, valueSpan.end) };
+  return { attribute, digest: digest?.toLowerCase() ?? null, digestSpan: spanBeside(valueSpan, start, valueSpan.end) };
 }

@@ -1,8 +1,7 @@
 /** What was last read of a document whose front matter cannot be read now, moved to where it stands in the present text. */
-
 import { contentStart, findFrontMatter } from '../syntax/front-matter';
-import type { Problem, Span } from '../syntax/span';
-import { spanOf } from '../syntax/span';
+import { mapSpans } from '../syntax/map-spans';
+import { type Problem, spanOf } from '../syntax/span';
 import { difference } from '../syntax/text-difference';
 import type { DocumentModel } from './document';
 
@@ -61,53 +60,5 @@ function movedTo({ text: before, model }: LastGood, after: string, file: string)
   const growth = after.length - before.length;
   const place = (offset: number) =>
     offset <= start ? offset : offset >= end - growth ? offset + growth : Math.min(offset, end);
-  return moveAll(model, { file, place, done: new Map() }) as DocumentModel;
-}
-
-interface Move {
-  readonly file: string;
-  readonly place: (offset: number) => number;
-  /** What was moved already, so that what is shared stays shared. */
-  readonly done: Map<object, unknown>;
-}
-
-/** Every span in plain data moved; what holds none keeps its identity. */
-function moveAll(value: unknown, move: Move): unknown {
-  if (typeof value !== 'object' || value === null || value instanceof Set) return value;
-  const known = move.done.get(value);
-  if (known !== undefined) return known;
-  move.done.set(value, value);
-  const moved = moveObject(value, move);
-  move.done.set(value, moved);
-  return moved;
-}
-
-function moveObject(value: object, move: Move): unknown {
-  if (isSpan(value)) return spanOf(move.place(value.start), move.place(value.end));
-  if ('file' in value && value.file !== move.file) return value;
-  if (value instanceof Map) {
-    const entries = [...value].map(([key, item]) => [key, item, moveAll(item, move)] as const);
-    return entries.every(([, item, moved]) => item === moved)
-      ? value
-      : new Map(entries.map(([key, , moved]) => [key, moved]));
-  }
-  if (Array.isArray(value)) {
-    const items = value.map((item: unknown) => moveAll(item, move));
-    return items.every((item, index) => item === value[index]) ? value : items;
-  }
-  const entries = Object.entries(value).map(([key, item]) => [key, item, moveAll(item, move)] as const);
-  return entries.every(([, item, moved]) => item === moved)
-    ? value
-    : Object.fromEntries(entries.map(([key, , moved]) => [key, moved]));
-}
-
-function isSpan(value: object): value is Span {
-  const keys = Object.keys(value);
-  return (
-    keys.length === 2 &&
-    'start' in value &&
-    'end' in value &&
-    typeof value.start === 'number' &&
-    typeof value.end === 'number'
-  );
+  return mapSpans(model, file, (span) => spanOf(place(span.start), place(span.end)));
 }

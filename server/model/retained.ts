@@ -1,32 +1,51 @@
-/** A document read anew: whatever it says as before, in the same place, stays the object that it was. */
+/** A document read anew: whatever it says as before stays the object that it was, and follows to where it stands now. */
+import { anchored, followed } from '../syntax/anchor';
 import type { DocumentModel } from './document';
+import type { Row, TablePart } from './fact';
 import { isSame } from './same';
 
-/** @param before what was read of it before; null where nothing is to be kept */
+/**
+ * What had moved once is anchored, so that from then on it may move and be the same object. Places in `before` are those
+ * of the text before until this is called, and of no use afterwards.
+ * @param before what was read of it before; null where nothing is to be kept
+ */
 export function retained(before: DocumentModel | null, now: DocumentModel | null): DocumentModel | null {
   if (before === null || now === null) return now;
+  const keeper = new Keeper(now.file);
   const kept: DocumentModel = {
     ...now,
-    facts: keep(before.facts, now.facts, ({ name }) => name),
-    tables: keep(before.tables, now.tables, ({ name }) => name).map((table) => {
-      const former = before.tables.find(({ name }) => name === table.name);
-      return former === undefined || former === table
-        ? table
-        : { ...table, rows: keep(former.rows, table.rows, ({ id }) => id) };
-    }),
-    requirements: keep(before.requirements, now.requirements, ({ id }) => id),
-    verifications: keep(before.verifications, now.verifications, ({ id }) => id),
+    facts: keeper.keep(before.facts, now.facts, ({ name }) => name),
+    tables: now.tables.map((table) => keptTable(before, table, keeper)),
+    requirements: keeper.keep(before.requirements, now.requirements, ({ id }) => id),
+    verifications: keeper.keep(before.verifications, now.verifications, ({ id }) => id),
   };
-  return isSame(before, kept) ? before : kept;
+  return !keeper.hasMoved && isSame(before, kept) ? before : kept;
 }
 
-function keep<Item>(before: readonly Item[], now: readonly Item[], keyOf: (item: Item) => string): readonly Item[] {
-  const known = new Map(before.map((item) => [keyOf(item), item]));
-  const used = new Set<Item>();
-  return now.map((item) => {
-    const former = known.get(keyOf(item));
-    if (former === undefined || used.has(former) || !isSame(former, item)) return item;
-    used.add(former);
-    return former;
-  });
+function keptTable(before: DocumentModel, table: TablePart, keeper: Keeper): TablePart {
+  const former = before.tables.find(({ name }) => name === table.name);
+  const rows: readonly Row[] = former?.rows ?? [];
+  return { ...table, rows: keeper.keep(rows, table.rows, ({ id }) => id) };
+}
+
+class Keeper {
+  /** Something that is kept stands elsewhere in the text. */
+  hasMoved = false;
+
+  constructor(private readonly file: string) {}
+
+  /** What has changed places with others is read anew: whatever goes by order would else have to follow. */
+  keep<Item>(before: readonly Item[], now: readonly Item[], keyOf: (item: Item) => string): readonly Item[] {
+    const indexes = new Map(before.map((item, index) => [keyOf(item), index]));
+    let next = 0;
+    return now.map((item) => {
+      const index = indexes.get(keyOf(item)) ?? -1;
+      const former = index < next ? undefined : before[index];
+      const by = former === undefined ? null : followed(former, item);
+      if (former === undefined || by === null) return anchored(item, this.file);
+      if (by !== 0) this.hasMoved = true;
+      next = index + 1;
+      return former;
+    });
+  }
 }

@@ -1,9 +1,11 @@
 /** Functions over the rows of a table: each row weighs as often as its quantity, and nothing is met by absence. */
+
 import type { Row } from '../../model/fact';
 import { lookUp, lookUpTable } from '../../model/names';
 import type { Table } from '../../model/product';
 import * as dimension from '../../quantity/dimension';
 import * as rational from '../../quantity/rational';
+import { startKey } from '../../syntax/anchor';
 import type { Expression } from '../../syntax/expression/ast';
 import type { Condition, Term } from '../term';
 import * as term from '../term';
@@ -148,7 +150,7 @@ function howMany(lowering: Lowering, selected: Selected): Term {
  * Where the condition is open, each of the others may count or not: any share of them.
  */
 function weighed(lowering: Lowering, selected: Selected, figure: (environment: Environment) => Term): Term {
-  const { row, table, condition, node, environment, count } = selected;
+  const { condition, environment, count } = selected;
   const own = figure(environment);
   const counted = condition === null ? own : term.choice(condition, own, term.ZERO);
   if (count === 1 && selected.quantity.type === 'constant') return counted;
@@ -157,7 +159,7 @@ function weighed(lowering: Lowering, selected: Selected, figure: (environment: E
   const others = figure(apart);
   if (condition === null && sameVariables(own, others)) return term.product(selected.quantity, own);
   const rest = count === null ? selected.quantity : term.difference(selected.quantity, term.ONE);
-  const alike = condition === null ? others : term.product(openShare(lowering, table, row, node, condition), others);
+  const alike = condition === null ? others : term.product(openShare(lowering, selected, condition), others);
   // Without a written count the items cannot be told apart; all of them then move as the others do.
   return count === null ? term.product(rest, alike) : term.sum([counted, term.product(rest, alike)]);
 }
@@ -168,8 +170,8 @@ function noneOf(lowering: Lowering, { quantity: count }: Selected, counted: Term
   return term.scaled(counted, rational.ZERO);
 }
 
-function openShare(lowering: Lowering, table: Table, row: Row, node: AggregateNode, condition: Condition): Term {
-  const id = `${table.name}.${row.id}#share:${node.span.start}`;
+function openShare(lowering: Lowering, { table, row, node, environment }: Selected, condition: Condition): Term {
+  const id = `${table.name}.${row.id}#share:${environment.file}:${startKey(node.span)}`;
   return term.variable(lowering.openShare(id, `${table.name}.${row.id}`, row.place, condition));
 }
 

@@ -1,4 +1,5 @@
 /** Written quantities → terms: one with a spread is a variable of its own; an exact figure is a constant, or a variable where it may move. */
+
 import type { Fact } from '../../model/fact';
 import type { Interval } from '../../quantity/interval';
 import * as interval from '../../quantity/interval';
@@ -6,6 +7,7 @@ import type { Rational } from '../../quantity/rational';
 import * as rational from '../../quantity/rational';
 import type { Unit } from '../../quantity/unit';
 import type { QuantityValue } from '../../quantity/value';
+import { startKey } from '../../syntax/anchor';
 import type { Span } from '../../syntax/span';
 import { isNoValue } from '../enclosure';
 import { keys } from '../recorder';
@@ -17,7 +19,7 @@ import type { Lowering } from './lowering';
 
 /** A literal inside an expression: with a tolerance it is an unnamed fact of its own at the place where it is written. */
 export function literal(lowering: Lowering, value: QuantityValue, environment: Environment, span: Span): Typed {
-  const id = `${environment.file}:${span.start}`;
+  const id = `${environment.file}:${startKey(span)}`;
   return given(lowering, value, { id, name: '', file: environment.file, span, figure: null });
 }
 

@@ -1,8 +1,10 @@
 /** Expressions → one text for all that say the same: operands that commute are ordered, other names of a fact are followed. */
+
 import { lookUp, type Meaning } from '../../model/names';
 import type { Product } from '../../model/product';
 import { withoutKinds } from '../../quantity/dimension';
 import type { QuantityValue } from '../../quantity/value';
+import { startKey } from '../../syntax/anchor';
 import { type Aggregate, type Binary, children, type Expression, type Literal } from '../../syntax/expression/ast';
 
 /** Where an expression stands. */
@@ -38,7 +40,7 @@ export function canonicalText(node: Expression, standing: Standing): string {
     case 'name':
       return nameText(nameParts(node.parts, standing));
     case 'missing':
-      return `missing@${standing.file}:${node.span.start}`;
+      return `missing@${standing.file}:${startKey(node.span)}`;
     case 'binary':
       return operatorText(node, standing);
     case 'logical':
@@ -89,7 +91,7 @@ function nameText({ name, mode, end }: NameParts): string {
 
 function literalText({ value, span }: Literal, { file }: Standing): string {
   // A figure with a spread is a fact of its own at each place where it is written.
-  if (value.spread !== 'exact' || value.typical === null) return `figure@${file}:${span.start}`;
+  if (value.spread !== 'exact' || value.typical === null) return `figure@${file}:${startKey(span)}`;
   return exactText(value);
 }
 

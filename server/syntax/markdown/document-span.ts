@@ -1,4 +1,5 @@
 /** From a place in prose back to the place in the document that shows it. */
+import { spanBeside } from '../anchor';
 import { type Span, spanOf } from '../span';
 import type { Prose, ProseRun } from './block';
 
@@ -8,9 +9,12 @@ import type { Prose, ProseRun } from './block';
  */
 export function documentSpan(prose: Prose, start: number, end: number): Span {
   const from = startInDocument(prose, start);
-  if (end <= start) return spanOf(from, from);
-  return spanOf(from, Math.max(from, endInDocument(prose, end)));
+  const other = prose.runs[0]?.documentSpan ?? NOWHERE;
+  return spanBeside(other, from, end <= start ? from : Math.max(from, endInDocument(prose, end)));
 }
+
+/** Of prose without a character. */
+const NOWHERE = spanOf(0, 0);
 
 function startInDocument(prose: Prose, offset: number): number {
   const run = firstRun(prose, (candidate) => candidate.start + candidate.length > offset);
