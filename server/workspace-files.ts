@@ -110,7 +110,7 @@ export function takeAgain(product: OpenProduct, path: string): boolean {
   if (!product.files.has(path)) return data.has(path);
   const onDisk = documents.get(path);
   const text = product.overlay.textOf(path);
-  if (text !== null) workspace.setDocument(path, text);
+  if (text !== null) takeTyped(product, path, text);
   else if (onDisk === undefined) workspace.removeDocument(path);
   else takeFromDisk(product, onDisk);
   return true;
@@ -187,8 +187,14 @@ function takeOpenOnes(product: OpenProduct): boolean {
   for (const path of product.overlay.paths()) {
     const text = product.overlay.textOf(path);
     if (text === null || !product.files.has(path)) continue;
-    isOther = product.workspace.setDocument(path, text) || isOther;
+    isOther = takeTyped(product, path, text) || isOther;
   }
+  return isOther;
+}
+
+function takeTyped({ workspace }: OpenProduct, path: string, text: string): boolean {
+  const isOther = workspace.setDocument(path, text);
+  workspace.expectEdits(path);
   return isOther;
 }
 

@@ -21,7 +21,7 @@ import type { PlacedProblem } from './model/place';
 import { joinDocuments, type Product, type Surroundings } from './model/product';
 import type { DataFile } from './model/read-facts';
 import { rejoined } from './model/rejoin';
-import { retained } from './model/retained';
+import { anchoredDocument, retained } from './model/retained';
 import { unanchored } from './syntax/anchor';
 import type { CodeSpan } from './syntax/markdown/block';
 import { codeSpansIn } from './syntax/markdown/code-spans';
@@ -41,6 +41,11 @@ export interface ProductWorkspace {
   /** A file that could not become text: its encoding, its size. */
   setProblem(path: string, problem: Problem): void;
   removeDocument(path: string): void;
+  /**
+   * The document will be typed in. Once what it says has been judged again, by the next analysis, all of it may move and
+   * is not judged for that; else that is so of whatever has moved once.
+   */
+  expectEdits(path: string): void;
   /** Of the documents given, in order of code units; those that take no part as well. */
   documentPaths(): readonly string[];
   /** CSV files that tables read and that were not given yet, by their path below the product's folder. */
@@ -95,6 +100,8 @@ interface OpenDocument {
   analysedBefore: DocumentModel | null;
   /** Null: it never could be read, or nothing is held. */
   lastGood: KnownGood | null;
+  /** All that it says is anchored when it is analysed for the first time. */
+  expectsEdits: boolean;
 }
 
 /** A text that could be read. */
@@ -159,11 +166,13 @@ export function createProductWorkspace(options: WorkspaceOptions = ONCE): Produc
         read: null,
         analysedBefore: null,
         lastGood: null,
+        expectsEdits: false,
       });
     },
     removeDocument: (path) => {
       state.documents.delete(path);
     },
+    expectEdits: (path) => expectEdits(state, path),
     documentPaths: () => [...state.documents.keys()].sort(),
     missingData: () =>
       [...new Set(modelsOf(state).flatMap(({ dataFiles }) => dataFiles.map(({ path }) => path)))].filter(
@@ -192,8 +201,17 @@ function setText(state: State, path: string, text: string, parsed: SectionCache 
   const cache = parsed ?? known?.cache ?? createSectionCache();
   const lastGood = known === undefined ? null : lastGoodOf(state, known);
   const analysedBefore = known === undefined ? null : analysedLast(known);
-  state.documents.set(path, { text, problem: null, cache, read: null, analysedBefore, lastGood });
+  const expectsEdits = known?.expectsEdits ?? false;
+  state.documents.set(path, { text, problem: null, cache, read: null, analysedBefore, lastGood, expectsEdits });
   return true;
+}
+
+function expectEdits({ memory, documents }: State, path: string): void {
+  const document = documents.get(path);
+  if (document === undefined || document.expectsEdits || memory === null) return;
+  document.expectsEdits = true;
+  const { read } = document;
+  if (read?.isAnalysed && read.model !== null) document.read = { ...read, model: anchoredDocument(read.model) };
 }
 
 /** What was read since and never analysed is of no use. */
@@ -370,11 +388,14 @@ function keptModelsOf(state: State): readonly DocumentModel[] {
 }
 
 function keep(state: State, document: OpenDocument): void {
-  const { read, analysedBefore, lastGood } = document;
+  const { read, analysedBefore, lastGood, expectsEdits } = document;
   const isNeeded = lastGood !== null && lastGoodOf(state, document) === lastGood;
   document.lastGood = isNeeded ? unanchored(lastGood) : null;
-  if (read !== null) document.read = { ...read, model: retained(analysedBefore, read.model), isAnalysed: true };
   document.analysedBefore = null;
+  if (read === null) return;
+  const isFirst = analysedBefore === null && expectsEdits;
+  const model = read.model && (isFirst ? anchoredDocument(read.model) : retained(analysedBefore, read.model));
+  document.read = { ...read, model, isAnalysed: true };
 }
 
 /** A mistake of ours in one document is confessed there, and the rest is read. */

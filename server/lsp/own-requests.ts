@@ -65,10 +65,7 @@ export function registerOwnRequests(state: ServerState, files: FileWork): void {
     return subject === null ? null : figuresOf(subject, requirement);
   });
   for (const [name, page] of pages) {
-    on(name, async (params): Promise<PageResult | null> => {
-      const subject = await restedSubjectOf(state, params.uri);
-      return subject === null || page === null ? null : page(state, subject);
-    });
+    on(name, ({ uri }): Promise<PageResult | null> | null => (page === null ? null : page(state, uri)));
   }
   on('plimsoll/rescan', async (_params, token) => {
     void files.rescan();

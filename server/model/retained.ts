@@ -5,12 +5,12 @@ import type { Row, TablePart } from './fact';
 import { isSame } from './same';
 
 /**
- * What had moved once is anchored, so that from then on it may move and be the same object. Places in `before` are those
- * of the text before until this is called, and of no use afterwards.
+ * What is new, or moves for the first time, is anchored, so that from then on it may move and be the same object. Places
+ * in `before` are those of the text before until this is called, and of no use afterwards.
  * @param before what was read of it before; null where nothing is to be kept
  */
-export function retained(before: DocumentModel | null, now: DocumentModel | null): DocumentModel | null {
-  if (before === null || now === null) return now;
+export function retained(before: DocumentModel | null, now: DocumentModel): DocumentModel {
+  if (before === null) return withAnchoredRecords(now);
   const keeper = new Keeper(now.file);
   const kept: DocumentModel = {
     ...now,
@@ -20,6 +20,24 @@ export function retained(before: DocumentModel | null, now: DocumentModel | null
     verifications: keeper.keep(before.verifications, now.verifications, ({ id }) => id),
   };
   return !keeper.hasMoved && isSame(before, kept) ? before : kept;
+}
+
+/** The document with all of it anchored: one of which nothing was judged yet, or that is judged anew once. */
+export function anchoredDocument(document: DocumentModel): DocumentModel {
+  const all = <Item>(items: readonly Item[]) => items.map((item) => anchored(item, document.file));
+  return {
+    ...withAnchoredRecords(document),
+    facts: all(document.facts),
+    tables: document.tables.map((table) => ({ ...table, rows: all(table.rows) })),
+    requirements: all(document.requirements),
+  };
+}
+
+/** Another record is another ground for the whole product, so that none may be another for having moved. */
+function withAnchoredRecords(document: DocumentModel): DocumentModel {
+  const { file, verifications } = document;
+  if (verifications.length === 0) return document;
+  return { ...document, verifications: verifications.map((record) => anchored(record, file)) };
 }
 
 function keptTable(before: DocumentModel, table: TablePart, keeper: Keeper): TablePart {

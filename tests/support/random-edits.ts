@@ -31,6 +31,56 @@ export function editAtRandom(files: Files, draw: Draw): Files {
   return new Map(files).set(path, edited(files, text, at, kind, draw));
 }
 
+/** Something comes, goes or changes places, so that what stands behind it stands elsewhere and says the same. */
+export function moveAtRandom(files: Files, draw: Draw): Files {
+  const path = pick([...files.keys()], draw);
+  const text = files.get(path) ?? '';
+  return new Map(files).set(path, moved(text, draw));
+}
+
+function moved(text: string, draw: Draw): string {
+  const starts = lineStarts(text);
+  // Mostly near the top, so that much is behind.
+  const index = draw(draw(3) === 0 ? starts.length : Math.min(8, starts.length));
+  const at = starts[index] ?? 0;
+  const end = lineEnd(text, at);
+  switch (draw(8)) {
+    case 0:
+      return text.slice(0, end) + text.slice(lineEnd(text, end));
+    case 1:
+      return `${text.slice(0, at)}\n${text.slice(at)}`;
+    case 2:
+      return (
+        text.slice(0, at) + text.slice(end, lineEnd(text, end)) + text.slice(at, end) + text.slice(lineEnd(text, end))
+      );
+    case 3:
+      return sectionsSwapped(text, draw);
+    case 4:
+      return text.replace(/^facts:\n/m, `facts:\n  added${draw(20)}: ${draw(9)} W ± 1 W\n`);
+    case 5:
+      return text.replace(
+        /^requirements: (.*)$/m,
+        (_, title: string) => `requirements: ${draw(2) === 0 ? `${title}x` : title.slice(0, -1)}`,
+      );
+    case 6:
+      return text.replace(/^(# .*)$/m, (title) => `${title}${'y'.repeat(draw(3))}\n\nProse ${draw(9)}.`);
+    default:
+      return (
+        text.slice(0, Math.max(at, end - 1)) +
+        pick([' ', 'a', ' # note', '  '], draw) +
+        text.slice(Math.max(at, end - 1))
+      );
+  }
+}
+
+function sectionsSwapped(text: string, draw: Draw): string {
+  const sections = text.split(/^(?=## )/m);
+  if (sections.length < 3) return text;
+  const at = 1 + draw(sections.length - 2);
+  const [one = '', other = ''] = [sections[at], sections[at + 1]];
+  return [...sections.slice(0, at), other, one, ...sections.slice(at + 2)].join('');
+}
+
 function edited(files: Files, text: string, at: number, kind: number, draw: Draw): string {
   const other = files.get(pick([...files.keys()], draw)) ?? '';
   const end = lineEnd(text, at);
