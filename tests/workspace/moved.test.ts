@@ -149,6 +149,42 @@ test('a trial with other texts moves nothing', () => {
   expect(analysis.requirements[0]?.requirement.idSpan.start).toBe(NEED.indexOf('N-1'));
 });
 
+test('a figure with a tolerance that comes where another stood is a figure of its own', () => {
+  const facts = '  x: 1 W\n  six: = x + (5 W ± 1 W)\n  dif: = six - two\n';
+  const text = (lines: string) =>
+    `---\nrequirements: Two\nfacts:\n${lines}---\n## T-1 Two\n\nIt shall be between -1 W and 1 W (\`dif\`).\n`;
+  const workspace = ready({ 'two.md': text(facts) });
+  workspace.expectEdits('two.md');
+  workspace.analysis({ today: ON });
+  const files = new Map([['two.md', text(facts.replace('  six', '  two: = x + (5 W ± 1 W)\n  six'))]]);
+  give(workspace, new Map(), files);
+  expect(checked(workspace)).toBe(checked(fromNothing(files)));
+});
+
+test('a limit on an expression that comes where another stood is on an expression of its own', () => {
+  const requirement = (id: string, limit: string) =>
+    `## ${id} Two\n\nIt shall draw ${limit} W (\`six + (5 W ± 1 W)\`).\n\n`;
+  const text = (sections: string) => `---\nrequirements: Two\nfacts:\n  six: 1 W\n---\n${sections}`;
+  // The figures of both stand at one offset in turn.
+  const first = requirement('T-10', 'at most 3');
+  const workspace = ready({ 'two.md': text(first) });
+  workspace.expectEdits('two.md');
+  workspace.analysis({ today: ON });
+  const files = new Map([['two.md', text(requirement('T-2', 'at least 9') + first)]]);
+  give(workspace, new Map(), files);
+  expect(checked(workspace)).toBe(checked(fromNothing(files)));
+});
+
+test('what is asked of an expression in a requirement follows it', () => {
+  const text = (title: string) =>
+    `${NEED.replace('Need', title)}\n## N-2 Gone\n\nIt shall draw at most 3 W (\`gone + 1 W\`).\n`;
+  const workspace = ready({ 'need.md': text('Need') });
+  workspace.expectEdits('need.md');
+  workspace.analysis({ today: ON });
+  expect(work(workspace, 'need.md', text('Needed'))).toEqual(NONE);
+  expect(places(workspace)).toEqual(places(fromNothing(new Map([['need.md', text('Needed')]]))));
+});
+
 test('a record of a test that moves leaves the rest of the product alone', () => {
   const workspace = ready({ 'long.md': long('Long'), 'runs.md': RUNS_OF_TESTS });
   const moved = RUNS_OF_TESTS.replace('# note', '# noted');
