@@ -58,6 +58,7 @@ describe('a rule that is broken is named with its reason', () => {
     ['server/host.ts', 'setTimeout(() => 0, 1);', 'step budget'],
     ['server/reports/d.ts', "const a = document.querySelector('a');", 'scripts of pages'],
     ['server/model/a.ts', "import { h } from 'preact';", 'pages are reports'],
+    ['server/engine/b.ts', "import { type Span, spanOf } from '../syntax/span';", 'use spanBeside'],
     ['server/reports/scripts/s.ts', "import { d } from '../d';", 'scripts comes before reports'],
     ['server/reports/d.ts', 'list.sort((a, b) => a.localeCompare(b));', 'every machine'],
   ])('%s: %s', (path, text, reason) => {

@@ -10,7 +10,7 @@ import { spanBeside } from '../syntax/anchor';
 import { descendants, type Expression } from '../syntax/expression/ast';
 import { type ParsedExpression, parseExpression } from '../syntax/expression/parser';
 import type { CodeSpan } from '../syntax/markdown/block';
-import { covers } from '../syntax/span';
+import { covers, type Span } from '../syntax/span';
 import { atRoot } from './lowering/environment';
 import type { Lowering } from './lowering/lowering';
 import { nearestNames } from './lowering/names';
@@ -233,7 +233,7 @@ const DOTTED_NAME = /[A-Za-z_][\w-]*(?:\.[A-Za-z0-9_][\w-]*)*/g;
 
 function broken(
   code: CodeSpan,
-  problems: readonly { readonly message: string; readonly span: { start: number; end: number } }[],
+  problems: readonly { readonly message: string; readonly span: Span }[],
   file: string,
 ): ReadCode {
   const reasons = problems.map(({ message, span }) =>

@@ -6,7 +6,7 @@ import * as interval from '../quantity/interval';
 import type { Unit } from '../quantity/unit';
 import type { Expression } from '../syntax/expression/ast';
 import { parseExpression } from '../syntax/expression/parser';
-import { spanOf } from '../syntax/span';
+import { NOWHERE } from '../syntax/span';
 import { isNoValue } from './enclosure';
 import { atRoot } from './lowering/environment';
 import type { Lowering } from './lowering/lowering';
@@ -32,7 +32,7 @@ export interface TotalFigures {
 /** In the order of the configuration. */
 export function totalsOf(lowering: Lowering): readonly Total[] {
   return [...lowering.product.configuration.totals].map(([name, { text, scalar }]) => {
-    const span = scalar?.span ?? spanOf(0, 0);
+    const span = scalar?.span ?? NOWHERE;
     const source = text.trim().replace(/^=/, '');
     const { expression, problems } = parseExpression(source, lowering.product.units, () => span);
     const [problem] = problems;

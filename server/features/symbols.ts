@@ -3,7 +3,7 @@ import type { Analysis } from '../engine/analysis';
 import { shownTitle } from '../findings/requirement-text';
 import type { DocumentModel } from '../model/document';
 import type { Place } from '../model/place';
-import type { Span } from '../syntax/span';
+import { type Span, spanOf } from '../syntax/span';
 
 export type SymbolKind = 'requirement' | 'fact' | 'table' | 'row' | 'record';
 
@@ -104,5 +104,5 @@ function leaf(name: string, detail: string, kind: SymbolKind, span: Span, nameSp
 }
 
 function covering(a: Span, b: Span): Span {
-  return { start: Math.min(a.start, b.start), end: Math.max(a.end, b.end) };
+  return spanOf(Math.min(a.start, b.start), Math.max(a.end, b.end));
 }

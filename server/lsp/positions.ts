@@ -1,7 +1,7 @@
 /** Offsets of a text ↔ positions of the protocol, in the encoding that was negotiated: the only converter there is. */
 import type { Position, Range } from 'vscode-languageserver';
 import { createLineIndex } from '../syntax/line-index';
-import type { Span } from '../syntax/span';
+import { type Span, spanOf } from '../syntax/span';
 
 /** How characters of a line are counted (Language Server Protocol 3.17, PositionEncodingKind). */
 export type Encoding = 'utf-8' | 'utf-16' | 'utf-32';
@@ -41,7 +41,7 @@ export function createPositions(text: string, encoding: Encoding): Positions {
     rangeOf: ({ start, end }) => ({ start: positionAt(start), end: positionAt(end) }),
     spanOf: ({ start, end }) => {
       const [from, to] = [offsetAt(start), offsetAt(end)];
-      return { start: Math.min(from, to), end: Math.max(from, to) };
+      return spanOf(Math.min(from, to), Math.max(from, to));
     },
     linesOf: ({ start, end }) => ({ first: lines.positionAt(start).line, last: lines.positionAt(end).line }),
   };

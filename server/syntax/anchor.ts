@@ -1,24 +1,19 @@
 /** Spans that move together: where only text before something has changed, its anchor is told the new place, and all that holds the spans stays as it is. */
-import { type Anchor, AnchoredSpan, newAnchor } from './anchored-span';
+import { type Anchor, AnchoredSpan, anchoredSpan, newAnchor } from './anchored-span';
 import { isSpan, mapSpans } from './map-spans';
 import { type Span, spanOf } from './span';
 
 /** A copy of plain data whose spans in the file move as one. */
 export function anchored<Item>(item: Item, file: string): Item {
   const anchor = newAnchor();
-  return mapSpans(item, file, ({ start, end }) => new AnchoredSpan(anchor, start, end));
+  return mapSpans(item, file, ({ start, end }) => anchoredSpan(anchor, start, end));
 }
 
 /** A span that moves with another, from offsets in the text that was last read. */
 export function spanBeside(other: Span, start: number, end: number): Span {
   if (!(other instanceof AnchoredSpan)) return spanOf(start, end);
   const { anchor } = other;
-  return new AnchoredSpan(anchor, start - anchor.offset, end - anchor.offset);
-}
-
-/** From where the first span starts to where the second ends; it moves with the first. */
-export function spanOver(first: Span, last: Span): Span {
-  return spanBeside(first, first.start, last.end);
+  return anchoredSpan(anchor, start - anchor.offset, end - anchor.offset);
 }
 
 /** The span as it stands now, for whoever keeps it while the text changes. */

@@ -16,8 +16,14 @@ export function newAnchor(): Anchor {
   return { number: anchors, offset: 0 };
 }
 
+/** @param from offsets from the anchor, and `to` */
+export function anchoredSpan(anchor: Anchor, from: number, to: number): Span {
+  // Only the type has what no object has.
+  return new AnchoredSpan(anchor, from, to) as object as Span;
+}
+
 /** `start` and `end` are in the text that was last read; `from` and `to` never change. */
-export class AnchoredSpan implements Span {
+export class AnchoredSpan {
   constructor(
     readonly anchor: Anchor,
     readonly from: number,

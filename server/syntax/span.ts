@@ -1,10 +1,17 @@
 /** Places in a document's text, and what can be said of them. */
 
-/** UTF-16 offsets into the whole document's text; `end` is exclusive. */
+/**
+ * UTF-16 offsets into the whole document's text; `end` is exclusive. Made by {@link spanOf} where a text is read, and
+ * from another span by `spanBeside` where something is worked out: what is kept has to move with its text.
+ */
 export interface Span {
   readonly start: number;
   readonly end: number;
+  /** In types alone, so that no two numbers pass for a span by mistake. */
+  readonly [made]: true;
 }
+
+declare const made: unique symbol;
 
 /** Something wrong with what was read, beside the value that could still be read. */
 export interface Problem {
@@ -28,8 +35,11 @@ export interface Edit {
 }
 
 export function spanOf(start: number, end: number): Span {
-  return { start, end };
+  return { start, end } as Span;
 }
+
+/** Of what stands in no text. */
+export const NOWHERE = spanOf(0, 0);
 
 export function covers(span: Span, offset: number): boolean {
   return span.start <= offset && offset < span.end;

@@ -1,4 +1,5 @@
 /** `record` and `import` on real files: whole files, nothing lost, clear errors. */
+
 import { spawn, spawnSync } from 'node:child_process';
 import {
   chmodSync,
@@ -17,6 +18,7 @@ import { runRecord } from '../../server/cli/record';
 import type { Host } from '../../server/host';
 import { createMemoryHost } from '../../server/host-memory';
 import { findFrontMatter } from '../../server/syntax/front-matter';
+import { spanOf } from '../../server/syntax/span';
 import { parseYaml } from '../../server/syntax/yaml';
 import { inFolder, plimsoll } from '../support/command-line';
 import { temporaryFolder } from '../support/folder';
@@ -246,7 +248,7 @@ function started(folder: string, date: string) {
 
 function datesIn(folder: string): readonly string[] {
   const text = readFileSync(join(folder, 'product.md'), 'utf8');
-  const { root, problems } = parseYaml(text, findFrontMatter(text)?.content ?? { start: 0, end: 0 });
+  const { root, problems } = parseYaml(text, findFrontMatter(text)?.content ?? spanOf(0, 0));
   expect(problems).toEqual([]);
   const runs = root?.type === 'map' ? root.entries.find(({ key }) => key === 'runs')?.value : undefined;
   const dates =

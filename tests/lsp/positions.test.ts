@@ -1,8 +1,10 @@
 /** The one converter between offsets and positions, in every encoding, on every kind of text. */
+
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { applyChanges } from '../../server/lsp/buffers';
 import { chosenEncoding, createPositions, type Encoding } from '../../server/lsp/positions';
+import { spanOf } from '../../server/syntax/span';
 
 const ENCODINGS: readonly Encoding[] = ['utf-8', 'utf-16', 'utf-32'];
 /** Emoji, a lone half of one, line ends of three kinds, a byte order mark, letters of one to three bytes. */
@@ -39,7 +41,7 @@ describe.each(ENCODINGS)('%s', (encoding) => {
       fc.property(text, text, fc.nat(), fc.nat(), (written, inserted, a, b) => {
         const [start = 0, end = 0] = [a % (written.length + 1), b % (written.length + 1)].sort((x, y) => x - y);
         if (isInside(written, start) || isInside(written, end)) return;
-        const range = createPositions(written, encoding).rangeOf({ start, end });
+        const range = createPositions(written, encoding).rangeOf(spanOf(start, end));
         const changed = applyChanges(written, [{ range, text: inserted }], encoding);
         expect(changed.text).toBe(written.slice(0, start) + inserted + written.slice(end));
         expect(changed.touched).toEqual({ start, end: start + inserted.length });

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { shownVerdict } from '../../server/features/lenses';
 import { HOLDS_FOR, type Shown, standStill } from '../../server/lsp/still';
+import { createProductWorkspace } from '../../server/workspace';
 import { analyseFiles } from '../support/analyse';
 
 const REQUIREMENT =
@@ -74,4 +75,30 @@ describe('a new finding on the edited line', () => {
     expect(codes(shown)).toContain('bad-value');
     expect(codes(after)).not.toContain('bad-value');
   });
+});
+
+test('where work is kept, a finding that is held stands where its words stand, however often they have moved', () => {
+  const workspace = createProductWorkspace({ holdsLastGood: true, keepsWork: true });
+  const figure = (draw: string, note: string) => `---\n# ${note}\nfacts:\n  draw: ${draw}\n---\n`;
+  const requirement = (title: string) => REQUIREMENT.replace('Test', title);
+  const moments = [
+    [figure('65 W', 'a'), requirement('Test')],
+    [figure('65 W', 'ab'), requirement('Tests')],
+    [figure('6', 'abc'), requirement('Testing')],
+    [figure('6x', 'a'), requirement('T')],
+  ] as const;
+  let shown: Shown | null = null;
+  for (const [index, [design, text]] of moments.entries()) {
+    workspace.setDocument('d.md', design);
+    workspace.setDocument('p.md', text);
+    workspace.expectEdits('d.md');
+    workspace.expectEdits('p.md');
+    const edit = index === 0 ? null : { file: 'd.md', lines: { first: 3, last: 3 }, at: index * 100 };
+    shown = standStill(shown, workspace.analysis({ today: '2026-11-15' }), edit, index * 100);
+    const [unmet] = (shown.byFile.get('p.md') ?? []).filter(({ code }) => code === 'unmet');
+    const words = unmet && text.slice(unmet.place.span.start, unmet.place.span.end);
+    expect(words, `moment ${index}`).toBe('no more than 60 W');
+    const [related] = unmet?.related ?? [];
+    expect(design.slice(0, related?.place.span.start).split('\n').length).toBe(4);
+  }
 });

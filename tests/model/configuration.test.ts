@@ -1,8 +1,10 @@
 /** plimsoll.yaml: every key read, every mistake named at its place, nothing thrown. */
+
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { defaultConfiguration, parseConfiguration, readConfiguration } from '../../server/model/configuration';
 import { configurationJsonSchema } from '../../server/model/configuration-schema';
+import { spanOf } from '../../server/syntax/span';
 import type { YamlNode } from '../../server/syntax/yaml-node';
 
 /** `text at the place: message → replacement` for each problem. */
@@ -169,7 +171,7 @@ test('no tree throws, and every problem points into it', () => {
     '__proto__',
     'constructor',
   );
-  const span = { start: 1, end: 2 };
+  const span = spanOf(1, 2);
   const { tree } = fc.letrec<{ tree: YamlNode }>((tie) => ({
     tree: fc.oneof(
       { depthSize: 'small' },

@@ -30,6 +30,9 @@ const BESIDE: readonly (readonly [string, string])[] = [
 /** Rooms that touch the outside: files, processes, clocks, editors, browsers. */
 const OUTSIDE = ['scripts', 'hosts', 'lsp', 'cli', 'client'];
 
+/** What they work out outlives the text that it was worked out from. */
+const KEPT = ['engine', 'findings'];
+
 /** All that the editor's end may know of the server. */
 const SHARED_MESSAGES = 'server/lsp/messages.ts';
 
@@ -90,6 +93,8 @@ export function brokenRules(file: SourceFile, exists: (path: string) => boolean)
 const IMPORTS = /^\s*(?:import|export)\s(?:[^;'"]*?\sfrom\s+)?['"]([^'"]+)['"]|\bimport\(\s*['"]([^'"]+)['"]\s*\)/gm;
 
 function brokenImport(from: string, room: string, edge: Import, exists: (path: string) => boolean): string | null {
+  if (edge.specifier.endsWith('/syntax/span') && KEPT.includes(room) && /\bspanOf\b/.test(edge.statement))
+    return `imports spanOf: what ${room} works out is kept while its text moves; use spanBeside of server/syntax/anchor.ts`;
   if (edge.specifier.startsWith('.')) return brokenEdge(from, room, edge, exists);
   if (edge.specifier.startsWith('node:') && !OUTSIDE.includes(room)) {
     return `imports ${edge.specifier}: ${room} is pure and runs in a browser; use server/host.ts`;

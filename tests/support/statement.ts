@@ -15,7 +15,7 @@ import { createUnitTable, type UnitTable } from '../../server/quantity/unit-tabl
 import type { CodeSpan, Prose, ProseRun } from '../../server/syntax/markdown/block';
 import type { Relation } from '../../server/syntax/sentence/limit';
 import { readStatement } from '../../server/syntax/sentence/read-statement';
-import type { Fix } from '../../server/syntax/span';
+import { type Fix, spanOf } from '../../server/syntax/span';
 
 export const units: UnitTable = createUnitTable(
   new Map([
@@ -33,9 +33,9 @@ export function proseOf(markdown: string): Prose {
   for (const piece of markdown.split(/(`[^`]*`)/)) {
     const isCode = piece.length > 1 && piece.startsWith('`');
     const end = offset + piece.length;
-    const documentSpan = { start: offset, end };
+    const documentSpan = spanOf(offset, end);
     if (isCode) {
-      const span = { start: offset + 1, end: end - 1 };
+      const span = spanOf(offset + 1, end - 1);
       codes.push({ at: text.length, code: piece.slice(1, -1), span, outer: documentSpan });
     }
     const shown = isCode ? '\uFFFC' : piece;

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { spanOf } from '../../server/syntax/span';
 import { parseYaml } from '../../server/syntax/yaml';
 import { processorTime } from '../support/processor-time';
 import { readFrontMatter, short } from './yaml-support';
@@ -118,7 +119,7 @@ describe('syntax errors say what to do, once a line, and keep what can be read',
 
   test('a leading document marker is fine in a file of its own', () => {
     const text = '---\nproduct: Tern\n';
-    expect(parseYaml(text, { start: 0, end: text.length }).problems).toEqual([]);
+    expect(parseYaml(text, spanOf(0, text.length)).problems).toEqual([]);
   });
 });
 
@@ -133,7 +134,7 @@ describe('limits', () => {
   });
 
   test('1 MB is read, more is not', () => {
-    const read = (length: number) => parseYaml(`#${'a'.repeat(length - 1)}`, { start: 0, end: length }).problems;
+    const read = (length: number) => parseYaml(`#${'a'.repeat(length - 1)}`, spanOf(0, length)).problems;
     expect(read(1_000_000)).toEqual([]);
     expect(read(1_000_001)).toMatchObject([{ code: 'too-large', message: expect.stringContaining('1 MB') }]);
   });

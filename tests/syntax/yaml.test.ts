@@ -1,5 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { spanOf } from '../../server/syntax/span';
 import { parseYaml } from '../../server/syntax/yaml';
 import type { YamlNode } from '../../server/syntax/yaml-node';
 import { allNodes, at, readFrontMatter, short } from './yaml-support';
@@ -84,7 +85,7 @@ describe('styles and places', () => {
 
   test('CRLF and a span that begins at 0', () => {
     const whole = 'product: Tern\r\nmodes: [standby, record]\r\n';
-    const parsed = parseYaml(whole, { start: 0, end: whole.length });
+    const parsed = parseYaml(whole, spanOf(0, whole.length));
     expect(parsed.problems).toEqual([]);
     expect(short(parsed.root)).toEqual({
       map: [
@@ -97,7 +98,7 @@ describe('styles and places', () => {
 
   test('a byte order mark before the YAML is no part of the first key', () => {
     const whole = '\uFEFFproduct: Tern\n';
-    const parsed = parseYaml(whole, { start: 0, end: whole.length });
+    const parsed = parseYaml(whole, spanOf(0, whole.length));
     expect(short(parsed.root)).toEqual({ map: [['product', 'Tern']] });
     expect(parsed.root?.type === 'map' && parsed.root.entries[0]?.keySpan).toEqual({ start: 1, end: 8 });
   });
@@ -169,7 +170,7 @@ describe('whatever the text', () => {
     fc.assert(
       fc.property(yamlText, fc.constantFrom('', '---\n', 'x\r\n'), (yaml, before) => {
         const text = before + yaml;
-        const span = { start: before.length, end: text.length };
+        const span = spanOf(before.length, text.length);
         const { root, problems } = parseYaml(text, span);
         for (const { span: place } of [...allNodes(root), ...problems]) {
           expect(place.start).toBeGreaterThanOrEqual(span.start);
@@ -184,8 +185,8 @@ describe('whatever the text', () => {
   test('where it stands in the document changes nothing but the offsets', () => {
     fc.assert(
       fc.property(yamlText, (yaml) => {
-        const alone = parseYaml(yaml, { start: 0, end: yaml.length });
-        const later = parseYaml(`ab\ncd\n${yaml}ef`, { start: 6, end: 6 + yaml.length });
+        const alone = parseYaml(yaml, spanOf(0, yaml.length));
+        const later = parseYaml(`ab\ncd\n${yaml}ef`, spanOf(6, 6 + yaml.length));
         expect(short(later.root)).toEqual(short(alone.root));
         expect(later.problems.map(({ span }) => span.start - 6)).toEqual(alone.problems.map(({ span }) => span.start));
       }),

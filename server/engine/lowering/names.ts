@@ -1,13 +1,14 @@
 /** Names → what they mean where they stand: a row's field, a fact, an end of it, its value in a mode. */
+
 import type { Fact, Row } from '../../model/fact';
 import { knownNames, lookUp, type Meaning } from '../../model/names';
 import { nearestWords } from '../../model/nearest';
 import type { Place } from '../../model/place';
-
 import type { Table } from '../../model/product';
 import { DIMENSIONLESS } from '../../quantity/dimension';
 import * as interval from '../../quantity/interval';
 import type { Expression } from '../../syntax/expression/ast';
+import { NOWHERE } from '../../syntax/span';
 import { isNoValue } from '../enclosure';
 import type { Extremes } from '../extremes';
 import { noValueReasons, openEnd } from '../no-value';
@@ -211,7 +212,7 @@ function meaningName(meaning: Meaning): string {
 
 function meaningPlace(meaning: Meaning): Place {
   if (meaning.type === 'fact') return { file: meaning.fact.file, span: meaning.fact.span };
-  return meaning.type === 'in-mode' ? meaningPlace(meaning.of) : { file: '', span: { start: 0, end: 0 } };
+  return meaning.type === 'in-mode' ? meaningPlace(meaning.of) : { file: '', span: NOWHERE };
 }
 
 /** Neither of two facts of one name counts; of two rows of one id no field does. */

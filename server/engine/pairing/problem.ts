@@ -3,7 +3,7 @@ import { angleHint } from '../../quantity/angle-hint';
 import { coherentUnit } from '../../quantity/coherent-unit';
 import * as dimensions from '../../quantity/dimension';
 import { UNITY } from '../../quantity/unit';
-import type { Fix } from '../../syntax/span';
+import { type Fix, NOWHERE } from '../../syntax/span';
 import type { PairingProblem } from '../pairing';
 import { DECIMAL_COMMA } from './amount';
 import type { Context } from './context';
@@ -91,7 +91,7 @@ export function onlyInCondition(context: Context, phrase: Phrase, name: Name): P
 }
 
 export function codeProblem(context: Context, code: number, message: string, fixes: readonly Fix[]): PairingProblem {
-  const span = context.reading.prose.codes[code]?.outer ?? { start: 0, end: 0 };
+  const span = context.reading.prose.codes[code]?.outer ?? NOWHERE;
   return { code: 'which-limit', message, span, fixes, undecides: true };
 }
 
@@ -191,7 +191,7 @@ function problem(
   message: string,
   { fixes = [] }: { fixes?: readonly Fix[] },
 ): PairingProblem {
-  const span = phrase ? spanAt(context, phrase.start, phrase.end) : { start: 0, end: 0 };
+  const span = phrase ? spanAt(context, phrase.start, phrase.end) : NOWHERE;
   return { code, message, span, fixes, undecides: true };
 }
 

@@ -5,7 +5,7 @@ import type { Rational } from '../../quantity/rational';
 import * as rational from '../../quantity/rational';
 import { UNITY, type Unit } from '../../quantity/unit';
 import { documentSpan } from '../../syntax/markdown/document-span';
-import type { Edit, Fix, Span } from '../../syntax/span';
+import { type Edit, type Fix, NOWHERE, type Span } from '../../syntax/span';
 import { type Context, keyAt } from './context';
 import type { Figure } from './figure';
 import { firstBehind } from './near';
@@ -91,7 +91,7 @@ export function conditionText(context: Context, code: string, reading: Reading, 
 }
 
 export function replaceCode(context: Context, code: number, text: string): Fix {
-  const span = context.reading.prose.codes[code]?.span ?? { start: 0, end: 0 };
+  const span = context.reading.prose.codes[code]?.span ?? NOWHERE;
   return { title: `Write \`${text}\``, edits: [{ span, text }] };
 }
 

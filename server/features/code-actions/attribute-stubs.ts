@@ -9,7 +9,7 @@ import { subjectOf } from '../../findings/describe';
 import type { Finding } from '../../findings/finding';
 import { attributesOf } from '../../model/requirement';
 import { METHODS } from '../../model/verification';
-import type { Edit } from '../../syntax/span';
+import { type Edit, spanOf } from '../../syntax/span';
 import { type CodeAction, editAction } from './action';
 
 const ASKS_ABOUT_WORDS: readonly FindingCode[] = ['unchecked', 'which-limit'];
@@ -54,7 +54,7 @@ function notLimits(finding: Finding, { requirement }: RequirementResult, text: s
   const line =
     known === undefined
       ? attributeLine(requirement, `Not limits: ${words}`)
-      : { span: { start: known.valueSpan.end, end: known.valueSpan.end }, text: `; ${words}` };
+      : { span: spanOf(known.valueSpan.end, known.valueSpan.end), text: `; ${words}` };
   return withLine(finding, `List ${words.startsWith('`') ? words : `“${words}”`} under Not limits`, line);
 }
 

@@ -1,5 +1,5 @@
 /** One thing that can be written at a place, and what stands there now. */
-import type { Span } from '../../syntax/span';
+import { type Span, spanOf } from '../../syntax/span';
 
 export type CompletionKind =
   | 'fact'
@@ -46,7 +46,7 @@ export function cursorAt(text: string, offset: number): Cursor {
 
 /** What stands between the last `length` characters and the cursor. */
 export function backwards({ offset }: Cursor, length: number): Span {
-  return { start: offset - length, end: offset };
+  return spanOf(offset - length, offset);
 }
 
 export function plainItem(

@@ -1,6 +1,6 @@
 /** From a place in prose back to the place in the document that shows it. */
 import { spanBeside } from '../anchor';
-import { type Span, spanOf } from '../span';
+import { NOWHERE, type Span } from '../span';
 import type { Prose, ProseRun } from './block';
 
 /**
@@ -12,9 +12,6 @@ export function documentSpan(prose: Prose, start: number, end: number): Span {
   const other = prose.runs[0]?.documentSpan ?? NOWHERE;
   return spanBeside(other, from, end <= start ? from : Math.max(from, endInDocument(prose, end)));
 }
-
-/** Of prose without a character. */
-const NOWHERE = spanOf(0, 0);
 
 function startInDocument(prose: Prose, offset: number): number {
   const run = firstRun(prose, (candidate) => candidate.start + candidate.length > offset);

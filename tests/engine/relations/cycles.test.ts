@@ -1,11 +1,13 @@
 /** Circles of derivation against a search of all ways, and long chains. */
+
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { cyclesIn } from '../../../server/engine/relations/cycles';
 import type { Requirement } from '../../../server/model/requirement';
+import { spanOf } from '../../../server/syntax/span';
 
 function named(id: string): Requirement {
-  const span = { start: 0, end: 0 };
+  const span = spanOf(0, 0);
   const place = { idSpan: span, span, statementSpan: span, file: 'a.md', title: '' };
   return {
     ...place,
