@@ -1,5 +1,5 @@
 /** `units:` of the configuration → the product's unit table, and a fact for each declared value that has a spread. */
-import { divide } from '../quantity/rational';
+import { compare, divide, ZERO } from '../quantity/rational';
 import type { OwnUnit, UnitTable } from '../quantity/unit-table';
 import { createUnitTable } from '../quantity/unit-table';
 import type { QuantityValue } from '../quantity/value';
@@ -39,6 +39,8 @@ function read(name: string, declared: ConfigurationText, units: UnitTable, facts
   const value = readValue(declared.text, units);
   if (value.type !== 'quantity' || value.value.typical === null) return null;
   const { unit, typical, spread } = value.value;
+  // Nothing could be told in such a unit.
+  if (compare(typical, ZERO) <= 0) return null;
   const factor = divide(typical, unit.factor);
   if (spread !== 'exact') facts.push(rateFact(name, declared, value.value));
   return { type: 'scaled', factor, of: unit, spread: spread !== 'exact' };
@@ -64,7 +66,7 @@ function rateFact(name: string, declared: ConfigurationText, value: QuantityValu
 function notReadable(name: string, { text, scalar }: ConfigurationText): Problem {
   return {
     code: 'bad-configuration',
-    message: `“${text}” is no value of the unit ${name}: write a quantity (12 mm), or kind for something that is counted`,
+    message: `“${text}” is no value of the unit ${name}: write a quantity above 0 (12 mm), or kind for something that is counted`,
     span: scalar?.span ?? spanOf(0, 0),
   };
 }
