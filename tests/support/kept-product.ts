@@ -53,7 +53,7 @@ export function places(workspace: ProductWorkspace): readonly string[] {
     ]),
   );
   const asked = analysis.product.documents.flatMap(({ file }) => [
-    ...occurrencesIn(analysis, file, texts.get(file) ?? '').map(({ span, target }) => shown(target.type, file, span)),
+    ...occurrencesIn(whole, file).map(({ span, target }) => shown(target.type, file, span)),
     ...lensesIn(analysis, file).map(({ span }) => shown('lens', file, span)),
     ...tokensIn(whole, file).map(({ span, type }) => shown(type, file, span)),
     ...documentSymbols(analysis, file).map(({ span }) => shown('symbol', file, span)),
